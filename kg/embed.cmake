@@ -1,0 +1,11 @@
+# Writes the text file IN as a C++ string_view called NAME into the header OUT.
+file(READ ${IN} text)
+string(LENGTH "${text}" length)
+set(chunks "")
+set(at 0)
+while(at LESS length)
+  string(SUBSTRING "${text}" ${at} 8000 chunk)
+  string(APPEND chunks "R\"~~(${chunk})~~\"\n")
+  math(EXPR at "${at} + 8000")
+endwhile()
+file(WRITE ${OUT} "#pragma once\n#include <string_view>\nnamespace saggar::embedded {\ninline constexpr std::string_view ${NAME} =\n${chunks};\n}\n")
