@@ -1,0 +1,72 @@
+// One change to the graph: records are put, then committed in one atomic step with their history entry.
+//
+// Small changes go through one synced write batch; large ones are sorted (spilling to disk beyond a memory budget) and
+// ingested as table files in one atomic step, ten times as fast. Nothing is visible before commit(), and a process killed at
+// any moment leaves either everything or nothing.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "kg/model/record.h"
+#include "kg/store/rows.h"
+
+namespace saggar {
+
+struct Database;
+
+struct ChangeHead {
+    std::string verb;
+    std::string author;
+    std::string reason;
+    std::string time;                      // ISO 8601, UTC
+    std::optional<ContentId> file_digest;  // of a load: remembered, so that a repeated load is told
+};
+
+// What a put did.
+enum class Put : std::uint8_t { added, changed, already_there };
+
+class Change {
+public:
+    Change(Change&&) noexcept;
+    Change& operator=(Change&&) noexcept;
+    ~Change();  // without commit: nothing happened
+
+    // Records must be sound (see importers/checked_sink.h); keys mentioned and not yet known become entities without a label.
+    // Entities and sources: fields that are not empty replace, lists are united. Evidence, arguments and rulings name claims that
+    // are in the graph or were put before; UsageFault otherwise. A withdrawal names any record; UsageFault where it is not in force.
+    Put put(const Record& record);
+    Put put(const Entity& entity);
+    Put put(const Source& source);
+    Put put(const Claim& claim);
+    Put put(const Evidence& evidence);
+    Put put(const Listing& listing);
+    Put put(const Argument& argument);
+    Put put(const Ruling& ruling);
+    Put put(const Withdrawal& withdrawal);
+    // Replaces all fields, also with empty ones.
+    Put replace(const Entity& entity);
+    Put replace(const Source& source);
+
+    // Whether the claim is in force or has been put in this change.
+    bool has_claim(const ContentId& id) const;
+    // What has been put so far (new or changed only).
+    const Entry::Counts& counts() const;
+
+    // Writes everything; the entry made, or the latest one where there was nothing to change.
+    // StoreFault on a full disk or the like: then nothing has changed. The Change is spent afterwards.
+    Entry commit();
+
+    struct State;
+
+private:
+    friend class Store;
+    Change(std::shared_ptr<Database> db, ChangeHead head, std::filesystem::path incoming);
+    std::unique_ptr<State> state_;
+};
+
+}  // namespace saggar
