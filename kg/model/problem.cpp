@@ -14,7 +14,7 @@ namespace {
 // The blanks and carets under the offending part. Tabs stay tabs so that the caret stands right.
 std::string caret_line(const Place& place) {
     std::string line;
-    std::uint32_t column = 1;
+    std::uint32_t column = place.text_from;
     for (std::size_t i = 0; i < place.text.size() && column < place.column; ++i) {
         const auto byte = static_cast<unsigned char>(place.text[i]);
         if ((byte & 0xC0) == 0x80) continue;

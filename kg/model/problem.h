@@ -16,8 +16,9 @@ struct Place {
     std::string file;
     std::uint32_t line = 0;
     std::uint32_t column = 0;
-    std::string text;          // the line (or cell) as written, without its line end
-    std::uint32_t length = 0;  // how many code points of `text` from `column` are at fault; 0: point only
+    std::string text;             // the line (or cell) as written, without its line end
+    std::uint32_t length = 0;     // how many code points of `text` from `column` are at fault; 0: point only
+    std::uint32_t text_from = 1;  // the column of the first code point of `text`: of a very long line a part is kept
 };
 
 enum class Severity : std::uint8_t { warning, error };
