@@ -35,7 +35,7 @@ struct JsonNode {
 // What to call a type in a message: "a string", "an object".
 std::string_view name_of(JsonNode::Type type);
 
-// One parsed text. Reusable: parsing again keeps the memory. Views point into the text or into the document.
+// One parsed text. Reusable: parsing again keeps the memory. Views point into the text or into the tree.
 class JsonTree {
 public:
     static constexpr std::size_t deepest = 64;
