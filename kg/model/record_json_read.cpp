@@ -14,7 +14,7 @@ namespace {
 class FieldReader {
 public:
     FieldReader(const JsonTree& tree, const JsonNode& object, const TextLines& lines, Problems& problems)
-        : tree_(document), object_(object), lines_(lines), problems_(problems), here_(document.first(object)) {}
+        : tree_(tree), object_(object), lines_(lines), problems_(problems), here_(tree.first(object)) {}
 
     bool good() const { return good_; }
 
@@ -221,7 +221,7 @@ template <class R>
 std::optional<JsonLine> read_as(const JsonTree& tree, const JsonNode& node, const TextLines& line,
                                 Problems& problems) {
     R record;
-    FieldReader reader(document, node, line, problems);
+    FieldReader reader(tree, node, line, problems);
     each_field(record, reader);
     reader.done();
     if constexpr (Identified<R>) reader.check_id(id_of(record));
