@@ -4,40 +4,49 @@
 // a problem at the place the importer gave.
 #pragma once
 
-#include <span>
 #include <string_view>
 
 #include "kg/model/problem.h"
 #include "kg/model/record.h"
+#include "kg/model/record_json.h"
 
 namespace saggar {
 
-// Where one field of a record stands in the file, so that a caret can point at it.
-struct FieldPlace {
-    std::string_view field;  // name of the record's field: "subject", "relation", "object", "when", "source", "key", ...
-    std::uint32_t line = 0;
-    std::uint32_t column = 0;  // code points, from 1
-    std::uint32_t length = 0;  // code points
-    std::string_view text;     // the line or cell the column counts in
+// Where a record stands in its file. Lives only during the call that gets it. Places are worked out only when asked
+// for, so a file without problems does not pay for them.
+class Origin {
+public:
+    virtual ~Origin() = default;
+
+    // The first line of the record, from 1; 0: the file has no lines.
+    virtual std::uint32_t line() const = 0;
+
+    // The place of a field, by its name in record.h ("subject", "object", "when", ...); the place of the whole record
+    // for a field that is not written there, and for "".
+    virtual Place place_of(std::string_view field) const = 0;
 };
 
-// Where a record stands: its file, its first line, and what is known of its fields. Views live only during the call.
-struct Origin {
-    std::string_view file;
-    std::uint32_t line = 0;
-    std::uint32_t column = 0;
-    std::string_view text;
-    std::span<const FieldPlace> fields;
+// A record whose fields have no places of their own.
+class PlainOrigin final : public Origin {
+public:
+    explicit PlainOrigin(Place place) : place_(std::move(place)) {}
+    std::uint32_t line() const override { return place_.line; }
+    Place place_of(std::string_view) const override { return place_; }
 
-    // The place of a field; the place of the whole record where the field is not listed.
-    Place place_of(std::string_view field) const;
+private:
+    Place place_;
 };
 
 // Not thread-safe; one importer writes to it.
 class Sink {
 public:
     virtual ~Sink() = default;
+
     virtual void put(Record record, const Origin& origin) = 0;
+
+    // The records that follow were written by this entry of the history. Only our own JSON Lines carry history.
+    // A sink that makes one entry of its own for the whole file has no use for it.
+    virtual void begin_entry(EntryHeader, const Origin&) {}
 };
 
 }  // namespace saggar
