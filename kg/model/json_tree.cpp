@@ -52,12 +52,10 @@ private:
 
     std::string sign_here() const {
         if (at_ >= text_.size()) return "the end of the text";
-        std::size_t end = at_ + 1;
-        while (end < text_.size() && (static_cast<unsigned char>(text_[end]) & 0xC0) == 0x80) ++end;
         if (static_cast<unsigned char>(text_[at_]) < 0x20) {
             return fmt::format("the control U+{:04X}", static_cast<unsigned>(text_[at_]));
         }
-        return fmt::format("`{}`", text_.substr(at_, end - at_));
+        return fmt::format("`{}`", sign_at(text_, at_));
     }
 
     void blanks() {

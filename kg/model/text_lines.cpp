@@ -62,4 +62,10 @@ Place place_in_line(std::string_view file, std::uint32_t number, std::string_vie
     return place;
 }
 
+std::string_view sign_at(std::string_view text, std::size_t at) {
+    std::size_t end = at + 1;
+    while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) ++end;
+    return text.substr(at, end - at);
+}
+
 }  // namespace saggar

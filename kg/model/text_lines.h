@@ -40,4 +40,7 @@ private:
 Place place_in_line(std::string_view file, std::uint32_t number, std::string_view line, std::size_t begin,
                     std::size_t end);
 
+// The whole code point whose first byte stands at `at`.
+std::string_view sign_at(std::string_view text, std::size_t at);
+
 }  // namespace saggar
