@@ -1,0 +1,165 @@
+// The key layout. Keys are compared bytewise and at most 700 bytes long; numbers in keys are big-endian.
+//
+//   database   = { setting | relation | keyed | entity | source | claim | evidence | in-link | content | by-source |
+//                  list | argument | premise | ruling | entry | word | file | vocabulary | profile }
+//
+//   setting    = "m" name                                  -> text
+//   relation   = "n" name                                  -> number:4
+//   keyed      = "k" entity-key                            -> entity:8
+//   entity     = "e" entity:8                              -> versions           (row_codec.h)
+//   source     = "s" entity:8                              -> versions
+//   claim      = "c" subject:8 relation:4 number:8         -> spans claim-fields
+//   evidence   = claim-key ordinal:4                       -> spans evidence-fields   directly behind its claim
+//   in-link    = "o" object:8 claim                        -> spans              claim = subject:8 relation:4 number:8
+//   content    = "x" content-id:16                         -> type:1 claim number:varint
+//   by-source  = "y" source:8 claim ordinal:4              -> (nothing)
+//   list       = "l" subject:8 relation:4 number:8         -> spans list-fields
+//   argument   = "a" claim number:8                        -> spans argument-fields   claim: the conclusion
+//   premise    = "p" claim claim number:8                  -> (nothing)          premise, then conclusion and number
+//   ruling     = "r" claim number:8                        -> spans ruling-fields
+//   entry      = "h" number:8                              -> entry-fields
+//   word       = "t" folded-word 0 ( "e" entity:8 | "c" claim ) -> fields:1
+//   file       = "f" digest:16                             -> entry:varint
+//   vocabulary = "v" entry:8                               -> text
+//   profile    = "q" entry:8                               -> text
+//
+// Settings that count: "m" "next-entity" | "next-claim" | "next-record" | "last-entry" | "format".
+//
+// Worked example. Entity 7 is line:northern, 3 is company:calloway, relation 2 is commissioned-by, claim number 5, one reading:
+//   63 | 00 00 00 00 00 00 00 07 | 00 00 00 02 | 00 00 00 00 00 00 00 05                -> the claim
+//   63 | 00 00 00 00 00 00 00 07 | 00 00 00 02 | 00 00 00 00 00 00 00 05 | 00 00 00 01  -> its first evidence
+//   6f | 00 00 00 00 00 00 00 03 | 00 00 00 00 00 00 00 07 | 00 00 00 02 | 00 00 00 00 00 00 00 05 -> seen from the object
+// keys_test.cpp holds these bytes.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "kg/model/content_id.h"
+#include "kg/store/codec.h"
+#include "kg/store/ids.h"
+#include "kg/store/rows.h"
+
+namespace saggar::keys {
+
+inline constexpr std::size_t longest = 700;
+inline constexpr std::size_t claim_bytes = 20;
+
+inline void append(std::string& out, ClaimRef ref) {
+    append_big64(out, ref.subject.value);
+    append_big32(out, ref.relation.value);
+    append_big64(out, ref.number);
+}
+
+inline std::string setting(std::string_view name) { return "m" + std::string(name); }
+inline std::string relation(std::string_view name) { return "n" + std::string(name); }
+inline std::string keyed(std::string_view key) { return "k" + std::string(key); }
+
+inline std::string with_number(char family, std::uint64_t number) {
+    std::string out(1, family);
+    append_big64(out, number);
+    return out;
+}
+inline std::string entity(EntityId id) { return with_number('e', id.value); }
+inline std::string source(EntityId id) { return with_number('s', id.value); }
+inline std::string entry(std::uint64_t number) { return with_number('h', number); }
+inline std::string vocabulary(std::uint64_t number) { return with_number('v', number); }
+inline std::string profile(std::uint64_t number) { return with_number('q', number); }
+
+// Prefix of all claims of a subject, or of a subject and relation.
+inline std::string claims(EntityId subject) { return with_number('c', subject.value); }
+inline std::string claims(EntityId subject, RelationId relation) {
+    std::string out = claims(subject);
+    append_big32(out, relation.value);
+    return out;
+}
+inline std::string with_claim(char family, ClaimRef ref) {
+    std::string out(1, family);
+    append(out, ref);
+    return out;
+}
+inline std::string claim(ClaimRef ref) { return with_claim('c', ref); }
+inline std::string evidence(ClaimRef ref, std::uint32_t ordinal) {
+    std::string out = claim(ref);
+    append_big32(out, ordinal);
+    return out;
+}
+inline std::string in_links(EntityId object) { return with_number('o', object.value); }
+inline std::string in_link(EntityId object, ClaimRef ref) {
+    std::string out = in_links(object);
+    append(out, ref);
+    return out;
+}
+inline std::string content(const ContentId& id) {
+    std::string out = "x";
+    out.append(reinterpret_cast<const char*>(id.bytes.data()), id.bytes.size());
+    return out;
+}
+inline std::string file(const ContentId& digest) {
+    std::string out = content(digest);
+    out[0] = 'f';
+    return out;
+}
+inline std::string by_source(EntityId source) { return with_number('y', source.value); }
+inline std::string by_source(EntityId source, ClaimRef ref, std::uint32_t ordinal) {
+    std::string out = by_source(source);
+    append(out, ref);
+    append_big32(out, ordinal);
+    return out;
+}
+inline std::string lists(EntityId subject) { return with_number('l', subject.value); }
+inline std::string lists(EntityId subject, RelationId relation) {
+    std::string out = lists(subject);
+    append_big32(out, relation.value);
+    return out;
+}
+inline std::string list(EntityId subject, RelationId relation, std::uint64_t number) {
+    std::string out = lists(subject, relation);
+    append_big64(out, number);
+    return out;
+}
+inline std::string arguments(ClaimRef conclusion) { return with_claim('a', conclusion); }
+inline std::string argument(ClaimRef conclusion, std::uint64_t number) {
+    std::string out = arguments(conclusion);
+    append_big64(out, number);
+    return out;
+}
+inline std::string premises(ClaimRef premise) { return with_claim('p', premise); }
+inline std::string premise(ClaimRef premise, ClaimRef conclusion, std::uint64_t number) {
+    std::string out = premises(premise);
+    append(out, conclusion);
+    append_big64(out, number);
+    return out;
+}
+inline std::string rulings(ClaimRef ref) { return with_claim('r', ref); }
+inline std::string ruling(ClaimRef ref, std::uint64_t number) {
+    std::string out = rulings(ref);
+    append_big64(out, number);
+    return out;
+}
+inline std::string words(std::string_view folded) { return "t" + std::string(folded); }
+inline std::string word(std::string_view folded, EntityId id) {
+    std::string out = words(folded);
+    out += '\0';
+    out += 'e';
+    append_big64(out, id.value);
+    return out;
+}
+inline std::string word(std::string_view folded, ClaimRef ref) {
+    std::string out = words(folded);
+    out += '\0';
+    out += 'c';
+    append(out, ref);
+    return out;
+}
+
+// Reads 20 bytes.
+inline ClaimRef read_claim(Bytes& bytes) {
+    ClaimRef ref;
+    ref.subject.value = bytes.big64();
+    ref.relation.value = bytes.big32();
+    ref.number = bytes.big64();
+    return ref;
+}
+
+}  // namespace saggar::keys

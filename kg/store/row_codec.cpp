@@ -1,0 +1,425 @@
+#include "kg/store/row_codec.h"
+
+#include "kg/store/codec.h"
+#include "kg/store/keys.h"
+
+namespace saggar {
+namespace {
+
+enum ClaimFlag : std::uint8_t { object_type_bits = 3, claim_private = 4, claim_scope = 8, claim_when = 16 };
+
+enum EvidenceFlag : std::uint32_t {
+    ev_against = 1,
+    ev_private = 2,
+    ev_at = 4,
+    ev_quote = 8,
+    ev_certainty = 16,
+    ev_reading = 32,
+    ev_mention = 64,
+    ev_corrects = 128,
+    ev_remark = 256,
+    ev_recorded_by = 512,
+    ev_recorded_on = 1024,
+};
+
+void append_id(std::string& out, const ContentId& id) {
+    out.append(reinterpret_cast<const char*>(id.bytes.data()), id.bytes.size());
+}
+
+ContentId read_id(Bytes& bytes) {
+    ContentId id;
+    const std::string_view raw = bytes.raw(id.bytes.size());
+    std::copy(raw.begin(), raw.end(), reinterpret_cast<char*>(id.bytes.data()));
+    return id;
+}
+
+Spans read_spans_from(Bytes& bytes) {
+    Spans spans(bytes.varint() & 0xFFFFFF);
+    for (Span& span : spans) {
+        span.since = bytes.varint();
+        span.until = bytes.varint();
+    }
+    return spans;
+}
+
+void append_names(std::string& out, const std::vector<Name>& names) {
+    append_varint(out, names.size());
+    for (const Name& name : names) {
+        append_text(out, name.text);
+        append_text(out, name.language);
+    }
+}
+
+void append_optional(std::string& out, const std::optional<double>& number) {
+    append_varint(out, number ? 1 : 0);
+    if (number) append_double(out, *number);
+}
+
+std::optional<double> read_optional(Bytes& bytes) {
+    if (bytes.varint() == 0) return std::nullopt;
+    return bytes.number();
+}
+
+}  // namespace
+
+void append_spans(std::string& out, const Spans& spans) {
+    append_varint(out, spans.size());
+    for (const Span& span : spans) {
+        append_varint(out, span.since);
+        append_varint(out, span.until);
+    }
+}
+
+void append_span(std::string& out, Span span) {
+    append_varint(out, 1);
+    append_varint(out, span.since);
+    append_varint(out, span.until);
+}
+
+Spans read_spans(std::string_view value) {
+    Bytes bytes(value);
+    return read_spans_from(bytes);
+}
+
+bool value_in_force(std::string_view value, std::uint64_t entry) {
+    Bytes bytes(value);
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) {
+        Span span;
+        span.since = bytes.varint();
+        span.until = bytes.varint();
+        if (span.holds_at(entry)) return true;
+    }
+    return false;
+}
+
+EntityId read_claim_object(std::string_view value) {
+    Bytes bytes(value);
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) {
+        bytes.varint();
+        bytes.varint();
+    }
+    bytes.raw(16);
+    const std::uint8_t flags = bytes.byte();
+    if ((flags & object_type_bits) != static_cast<int>(Value::Type::entity)) return {};
+    return EntityId{bytes.varint()};
+}
+
+void append_fields(std::string& out, const ClaimRow& row) {
+    append_id(out, row.id);
+    out += static_cast<char>(static_cast<int>(row.object_type) | (row.is_private ? claim_private : 0) |
+                             (row.scope.empty() ? 0 : claim_scope) | (row.when.empty() ? 0 : claim_when));
+    if (row.has_entity_object()) {
+        append_varint(out, row.object.value);
+    } else {
+        append_text(out, row.object_text);
+        append_text(out, row.object_unit);
+    }
+    if (!row.scope.empty()) append_text(out, row.scope);
+    if (!row.when.empty()) append_text(out, row.when);
+}
+
+std::string encode(const ClaimRow& row) {
+    std::string out;
+    append_spans(out, row.spans);
+    append_fields(out, row);
+    return out;
+}
+
+void decode(std::string_view value, ClaimRow& row) {
+    Bytes bytes(value);
+    row.spans = read_spans_from(bytes);
+    row.id = read_id(bytes);
+    const std::uint8_t flags = bytes.byte();
+    row.object_type = static_cast<Value::Type>(flags & object_type_bits);
+    row.is_private = (flags & claim_private) != 0;
+    if (row.has_entity_object()) {
+        row.object.value = bytes.varint();
+    } else {
+        row.object_text = bytes.text();
+        row.object_unit = bytes.text();
+    }
+    if (flags & claim_scope) row.scope = bytes.text();
+    if (flags & claim_when) row.when = bytes.text();
+}
+
+void append_fields(std::string& out, const EvidenceRow& row) {
+    append_id(out, row.id);
+    append_varint(out, row.source.value);
+    std::uint32_t flags = row.stance == Stance::against ? ev_against : 0;
+    if (row.is_private) flags |= ev_private;
+    if (!row.at.empty()) flags |= ev_at;
+    if (!row.quote.empty()) flags |= ev_quote;
+    if (!row.certainty.empty()) flags |= ev_certainty;
+    if (!row.reading.empty()) flags |= ev_reading;
+    if (row.mention) flags |= ev_mention;
+    if (!row.corrects.empty()) flags |= ev_corrects;
+    if (!row.remark.empty()) flags |= ev_remark;
+    if (!row.recorded_by.empty()) flags |= ev_recorded_by;
+    if (!row.recorded_on.empty()) flags |= ev_recorded_on;
+    append_varint(out, flags);
+    if (flags & ev_at) append_text(out, row.at);
+    if (flags & ev_quote) append_text(out, row.quote);
+    if (flags & ev_certainty) append_text(out, row.certainty);
+    if (flags & ev_reading) append_text(out, row.reading);
+    if (flags & ev_mention) append_double(out, *row.mention);
+    if (flags & ev_corrects) append_id(out, row.corrects);
+    if (flags & ev_remark) append_text(out, row.remark);
+    if (flags & ev_recorded_by) append_text(out, row.recorded_by);
+    if (flags & ev_recorded_on) append_text(out, row.recorded_on);
+}
+
+std::string encode(const EvidenceRow& row) {
+    std::string out;
+    append_spans(out, row.spans);
+    append_fields(out, row);
+    return out;
+}
+
+void decode(std::string_view value, EvidenceRow& row) {
+    Bytes bytes(value);
+    row.spans = read_spans_from(bytes);
+    row.id = read_id(bytes);
+    row.source.value = bytes.varint();
+    const auto flags = static_cast<std::uint32_t>(bytes.varint());
+    row.stance = flags & ev_against ? Stance::against : Stance::in_favour;
+    row.is_private = (flags & ev_private) != 0;
+    if (flags & ev_at) row.at = bytes.text();
+    if (flags & ev_quote) row.quote = bytes.text();
+    if (flags & ev_certainty) row.certainty = bytes.text();
+    if (flags & ev_reading) row.reading = bytes.text();
+    if (flags & ev_mention) row.mention = bytes.number();
+    if (flags & ev_corrects) row.corrects = read_id(bytes);
+    if (flags & ev_remark) row.remark = bytes.text();
+    if (flags & ev_recorded_by) row.recorded_by = bytes.text();
+    if (flags & ev_recorded_on) row.recorded_on = bytes.text();
+}
+
+std::string encode(const ListingRow& row) {
+    std::string out;
+    append_spans(out, row.spans);
+    append_id(out, row.id);
+    append_varint(out, row.source.value);
+    append_double(out, row.completeness);
+    append_varint(out, row.is_private ? 1 : 0);
+    for (const std::string* text : {&row.scope, &row.when, &row.at, &row.quote, &row.remark, &row.recorded_by, &row.recorded_on})
+        append_text(out, *text);
+    return out;
+}
+
+void decode(std::string_view value, ListingRow& row) {
+    Bytes bytes(value);
+    row.spans = read_spans_from(bytes);
+    row.id = read_id(bytes);
+    row.source.value = bytes.varint();
+    row.completeness = bytes.number();
+    row.is_private = bytes.varint() != 0;
+    for (std::string* text : {&row.scope, &row.when, &row.at, &row.quote, &row.remark, &row.recorded_by, &row.recorded_on})
+        *text = bytes.text();
+}
+
+std::string encode(const ArgumentRow& row) {
+    std::string out;
+    append_spans(out, row.spans);
+    append_id(out, row.id);
+    append_varint(out, (row.stance == Stance::against ? 1u : 0u) | (row.is_private ? 2u : 0u));
+    append_double(out, row.strength);
+    append_varint(out, row.premises.size());
+    for (const ClaimRef& premise : row.premises) keys::append(out, premise);
+    for (const std::string* text : {&row.reason, &row.rule, &row.recorded_by, &row.recorded_on}) append_text(out, *text);
+    return out;
+}
+
+void decode(std::string_view value, ArgumentRow& row) {
+    Bytes bytes(value);
+    row.spans = read_spans_from(bytes);
+    row.id = read_id(bytes);
+    const std::uint64_t flags = bytes.varint();
+    row.stance = flags & 1 ? Stance::against : Stance::in_favour;
+    row.is_private = (flags & 2) != 0;
+    row.strength = bytes.number();
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) row.premises.push_back(keys::read_claim(bytes));
+    for (std::string* text : {&row.reason, &row.rule, &row.recorded_by, &row.recorded_on}) *text = bytes.text();
+}
+
+std::string encode(const RulingRow& row) {
+    std::string out;
+    append_spans(out, row.spans);
+    append_id(out, row.id);
+    append_varint(out, static_cast<std::uint64_t>(row.decision) | (row.is_private ? 4u : 0u));
+    append_varint(out, row.looked_at.size());
+    for (const ContentId& id : row.looked_at) append_id(out, id);
+    for (const std::string* text : {&row.reasons, &row.decided_by, &row.decided_on}) append_text(out, *text);
+    return out;
+}
+
+void decode(std::string_view value, RulingRow& row) {
+    Bytes bytes(value);
+    row.spans = read_spans_from(bytes);
+    row.id = read_id(bytes);
+    const std::uint64_t flags = bytes.varint();
+    row.decision = static_cast<Ruling::Decision>(flags & 3);
+    row.is_private = (flags & 4) != 0;
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) row.looked_at.push_back(read_id(bytes));
+    for (std::string* text : {&row.reasons, &row.decided_by, &row.decided_on}) *text = bytes.text();
+}
+
+std::string encode(const Entry& entry) {
+    std::string out;
+    for (const std::string* text : {&entry.time, &entry.author, &entry.verb, &entry.reason}) append_text(out, *text);
+    const Entry::Counts& n = entry.counts;
+    for (const std::uint64_t count : {n.entities, n.sources, n.claims, n.evidence, n.lists, n.arguments, n.rulings, n.withdrawals})
+        append_varint(out, count);
+    append_varint(out, entry.withdrawals.size());
+    for (const Withdrawal& withdrawal : entry.withdrawals) {
+        append_id(out, withdrawal.of);
+        append_text(out, withdrawal.reason);
+    }
+    return out;
+}
+
+void decode(std::string_view value, Entry& entry) {
+    Bytes bytes(value);
+    for (std::string* text : {&entry.time, &entry.author, &entry.verb, &entry.reason}) *text = bytes.text();
+    Entry::Counts& n = entry.counts;
+    for (std::uint64_t* count :
+         {&n.entities, &n.sources, &n.claims, &n.evidence, &n.lists, &n.arguments, &n.rulings, &n.withdrawals})
+        *count = bytes.varint();
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) {
+        Withdrawal withdrawal;
+        withdrawal.of = read_id(bytes);
+        withdrawal.reason = bytes.text();
+        entry.withdrawals.push_back(std::move(withdrawal));
+    }
+}
+
+std::string encode(const Entity& entity) {
+    std::string out;
+    append_text(out, entity.key);
+    append_text(out, entity.label.text);
+    append_text(out, entity.label.language);
+    append_names(out, entity.also);
+    append_text(out, entity.remark);
+    append_text(out, entity.image);
+    append_varint(out, entity.identifiers.size());
+    for (const std::string& identifier : entity.identifiers) append_text(out, identifier);
+    append_varint(out, entity.is_private ? 1 : 0);
+    return out;
+}
+
+void decode(std::string_view fields, Entity& entity) {
+    Bytes bytes(fields);
+    entity.key = bytes.text();
+    entity.label.text = bytes.text();
+    entity.label.language = bytes.text();
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) {
+        Name name;
+        name.text = bytes.text();
+        name.language = bytes.text();
+        entity.also.push_back(std::move(name));
+    }
+    entity.remark = bytes.text();
+    entity.image = bytes.text();
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) entity.identifiers.emplace_back(bytes.text());
+    entity.is_private = bytes.varint() != 0;
+}
+
+std::string encode(const Source& source) {
+    std::string out;
+    append_varint(out, 1);  // layout of source fields
+    for (const std::string* text :
+         {&source.key, &source.title, &source.type, &source.grade, &source.family, &source.family_kind, &source.issued, &source.author,
+          &source.archive, &source.place, &source.collection, &source.box, &source.folder, &source.rights, &source.url})
+        append_text(out, *text);
+    append_optional(out, source.reliability);
+    append_optional(out, source.dependence);
+    append_varint(out, source.tolerance_years ? static_cast<std::uint64_t>(*source.tolerance_years) + 1 : 0);
+    append_varint(out, source.copied_from.size());
+    for (const Copy& copy : source.copied_from) {
+        append_text(out, copy.of);
+        append_double(out, copy.chance);
+        append_double(out, copy.fidelity);
+    }
+    append_varint(out, source.more.size());
+    for (const auto& [name, text] : source.more) {
+        append_text(out, name);
+        append_text(out, text);
+    }
+    append_varint(out, source.is_private ? 1 : 0);
+    return out;
+}
+
+void decode(std::string_view fields, Source& source) {
+    Bytes bytes(fields);
+    bytes.varint();
+    for (std::string* text :
+         {&source.key, &source.title, &source.type, &source.grade, &source.family, &source.family_kind, &source.issued, &source.author,
+          &source.archive, &source.place, &source.collection, &source.box, &source.folder, &source.rights, &source.url})
+        *text = bytes.text();
+    source.reliability = read_optional(bytes);
+    source.dependence = read_optional(bytes);
+    const std::uint64_t tolerance = bytes.varint();
+    if (tolerance) source.tolerance_years = static_cast<int>(tolerance - 1);
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) {
+        Copy copy;
+        copy.of = bytes.text();
+        copy.chance = bytes.number();
+        copy.fidelity = bytes.number();
+        source.copied_from.push_back(std::move(copy));
+    }
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) {
+        std::string name = bytes.string();
+        source.more.emplace_back(std::move(name), bytes.string());
+    }
+    source.is_private = bytes.varint() != 0;
+}
+
+std::string encode(const RecordPlace& place) {
+    std::string out(1, static_cast<char>(place.type));
+    keys::append(out, place.claim);
+    append_varint(out, place.number);
+    return out;
+}
+
+RecordPlace decode_place(std::string_view value) {
+    Bytes bytes(value);
+    RecordPlace place;
+    place.type = static_cast<RecordPlace::Type>(bytes.byte());
+    place.claim = keys::read_claim(bytes);
+    place.number = bytes.varint();
+    return place;
+}
+
+std::string encode(const Versions& versions) {
+    std::string out;
+    append_varint(out, versions.size());
+    for (const auto& [since, fields] : versions) {
+        append_varint(out, since);
+        append_text(out, fields);
+    }
+    return out;
+}
+
+Versions decode_versions(std::string_view value) {
+    Bytes bytes(value);
+    Versions versions;
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) {
+        const std::uint64_t since = bytes.varint();
+        versions.emplace_back(since, bytes.string());
+    }
+    return versions;
+}
+
+bool version_at(std::string_view value, std::uint64_t entry, std::string_view& fields) {
+    Bytes bytes(value);
+    bool found = false;
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) {
+        const std::uint64_t since = bytes.varint();
+        const std::string_view candidate = bytes.text();
+        if (since > entry) break;
+        fields = candidate;
+        found = true;
+    }
+    return found;
+}
+
+}  // namespace saggar
