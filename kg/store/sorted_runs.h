@@ -1,0 +1,55 @@
+// Sorting more key-value pairs than fit in memory: pairs are gathered in an arena, sorted in runs, spilled to disk beyond
+// a budget, and merged in order. Of equal keys the pair added last wins.
+//
+// Cost: n log n comparisons, most of them on the first 16 bytes held beside the pair.
+#pragma once
+
+#include <cstdint>
+#include <cstdio>
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace saggar {
+
+class SortedRuns {
+public:
+    // Spills into files of `folder` (made when needed) named after `name`.
+    SortedRuns(std::filesystem::path folder, std::string name, std::size_t budget_bytes);
+    ~SortedRuns();  // removes its files
+    SortedRuns(const SortedRuns&) = delete;
+    SortedRuns& operator=(const SortedRuns&) = delete;
+
+    void add(std::string_view key, std::string_view value);
+    std::size_t size() const { return count_; }
+
+    // Calls visit for every key in order, once. The views live during the call only. May be called once.
+    void merge(const std::function<void(std::string_view key, std::string_view value)>& visit);
+
+private:
+    struct Item {
+        std::uint64_t high = 0;  // the first 16 bytes of the key, big-endian
+        std::uint64_t low = 0;
+        std::uint64_t at = 0;  // in the arena; grows with every add, so it also tells which pair came last
+    };
+    class Run;
+
+    std::string_view key_at(std::uint64_t at) const;
+    std::string_view value_at(std::uint64_t at) const;
+    bool before(const Item& a, const Item& b) const;
+    void sort();
+    void spill();
+
+    std::filesystem::path folder_;
+    std::string name_;
+    std::size_t budget_;
+    std::size_t count_ = 0;
+    std::string arena_;
+    std::vector<Item> items_;
+    std::vector<std::filesystem::path> spilled_;
+};
+
+}  // namespace saggar
