@@ -11,14 +11,14 @@
 //   claim      = "c" subject:8 relation:4 number:8         -> spans claim-fields
 //   evidence   = claim-key ordinal:4                       -> spans evidence-fields   directly behind its claim
 //   in-link    = "o" object:8 claim                        -> spans              claim = subject:8 relation:4 number:8
-//   content    = "x" content-id:16                         -> type:1 claim number:varint
+//   content    = "x" content-id:16                         -> type:1 subject:varint relation:varint number:varint record:varint
 //   by-source  = "y" source:8 claim ordinal:4              -> (nothing)
 //   list       = "l" subject:8 relation:4 number:8         -> spans list-fields
 //   argument   = "a" claim number:8                        -> spans argument-fields   claim: the conclusion
 //   premise    = "p" claim claim number:8                  -> (nothing)          premise, then conclusion and number
 //   ruling     = "r" claim number:8                        -> spans ruling-fields
 //   entry      = "h" number:8                              -> entry-fields
-//   word       = "t" folded-word 0 ( "e" entity:8 | "c" claim ) -> fields:1
+//   word       = "t" folded-word 0 ( "e" entity:8 | "c" claim ) field:1 -> (nothing)   may name words of withdrawn or older records
 //   file       = "f" digest:16                             -> entry:varint
 //   vocabulary = "v" entry:8                               -> text
 //   profile    = "q" entry:8                               -> text
@@ -138,18 +138,20 @@ inline std::string ruling(ClaimRef ref, std::uint64_t number) {
     return out;
 }
 inline std::string words(std::string_view folded) { return "t" + std::string(folded); }
-inline std::string word(std::string_view folded, EntityId id) {
+inline std::string word(std::string_view folded, EntityId id, std::uint8_t field) {
     std::string out = words(folded);
     out += '\0';
     out += 'e';
     append_big64(out, id.value);
+    out += static_cast<char>(field);
     return out;
 }
-inline std::string word(std::string_view folded, ClaimRef ref) {
+inline std::string word(std::string_view folded, ClaimRef ref, std::uint8_t field) {
     std::string out = words(folded);
     out += '\0';
     out += 'c';
     append(out, ref);
+    out += static_cast<char>(field);
     return out;
 }
 

@@ -145,7 +145,8 @@ void decode(std::string_view value, ClaimRow& row) {
 void append_fields(std::string& out, const EvidenceRow& row) {
     append_id(out, row.id);
     append_varint(out, row.source.value);
-    std::uint32_t flags = row.stance == Stance::against ? ev_against : 0;
+    std::uint32_t flags = 0;
+    if (row.stance == Stance::against) flags |= ev_against;
     if (row.is_private) flags |= ev_private;
     if (!row.at.empty()) flags |= ev_at;
     if (!row.quote.empty()) flags |= ev_quote;
@@ -375,8 +376,9 @@ void decode(std::string_view fields, Source& source) {
 
 std::string encode(const RecordPlace& place) {
     std::string out(1, static_cast<char>(place.type));
-    keys::append(out, place.claim);
-    append_varint(out, place.number);
+    for (const std::uint64_t number :
+         {place.claim.subject.value, std::uint64_t{place.claim.relation.value}, place.claim.number, place.number})
+        append_varint(out, number);
     return out;
 }
 
@@ -384,7 +386,9 @@ RecordPlace decode_place(std::string_view value) {
     Bytes bytes(value);
     RecordPlace place;
     place.type = static_cast<RecordPlace::Type>(bytes.byte());
-    place.claim = keys::read_claim(bytes);
+    place.claim.subject.value = bytes.varint();
+    place.claim.relation.value = static_cast<std::uint32_t>(bytes.varint());
+    place.claim.number = bytes.varint();
     place.number = bytes.varint();
     return place;
 }

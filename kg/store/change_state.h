@@ -1,0 +1,74 @@
+// What a change has gathered so far. Private to change*.cpp.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <unordered_map>
+#include <vector>
+
+#include "kg/store/change.h"
+#include "kg/store/content_map.h"
+#include "kg/store/database.h"
+#include "kg/store/snapshot.h"
+#include "kg/store/sorted_runs.h"
+
+namespace saggar {
+
+struct TextHash {
+    using is_transparent = void;
+    std::size_t operator()(std::string_view text) const noexcept { return std::hash<std::string_view>{}(text); }
+};
+
+struct Change::State {
+    State(std::shared_ptr<Database> database, ChangeHead change_head, std::filesystem::path incoming_folder);
+
+    // --- names
+    EntityId intern(std::string_view key);  // makes a bare entity where the key is new
+    RelationId intern_relation(std::string_view name);
+
+    // --- writing
+    void emit(std::string_view key, std::string_view value);
+    void index_words(std::string_view text, EntityId entity, FoundWord::Field field);
+    void index_words(std::string_view text, ClaimRef claim, FoundWord::Field field);
+
+    // --- looking
+    // Where a content id lies, put in this change or before.
+    std::optional<RecordPlace> place_of(const ContentId& id) const;
+    // The claim a record speaks of; UsageFault where it is not in force. `ordinal`: where to count its evidence, if asked for.
+    ClaimRef need_claim(const ContentId& id, std::uint32_t** ordinal = nullptr);
+    // A value written in this change, else the stored one.
+    std::optional<std::string> stored(const std::string& key) const;
+    // Puts a withdrawn record in force again; the new value replaces the old.
+    void overwrite(const std::string& key, std::string value);
+
+    Entry commit();
+
+    struct PendingClaim {
+        ClaimRef ref;
+        std::uint32_t next_ordinal = 1;
+    };
+
+    std::shared_ptr<Database> db;
+    ChangeHead head;
+    std::filesystem::path incoming;
+    Entry entry;  // the one being made
+    std::uint64_t next_entity = 1;
+    std::uint64_t next_claim = 1;
+    std::uint64_t next_record = 1;
+    bool fresh = false;  // the graph holds no claims and no entities: nothing to look up
+    bool spent = false;
+
+    std::unordered_map<std::string, EntityId, TextHash, std::equal_to<>> entities;
+    std::unordered_map<std::string, RelationId, TextHash, std::equal_to<>> relations;
+    std::unordered_map<std::uint64_t, std::string> entity_fields;  // new versions
+    std::unordered_map<std::uint64_t, std::string> source_fields;
+    std::uint64_t first_new_entity = 1;
+    ContentMap<PendingClaim> claims;   // put in this change, or in the graph and asked for
+    ContentMap<RecordPlace> records;   // evidence, lists, arguments, rulings put in this change
+    std::unordered_map<std::string, std::string> overwritten;
+    std::map<char, std::unique_ptr<SortedRuns>> runs;  // by key family
+    std::size_t pairs = 0;
+};
+
+}  // namespace saggar
