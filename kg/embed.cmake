@@ -1,7 +1,7 @@
 # Writes the text file IN as a C++ string_view called NAME into the header OUT.
 file(READ ${IN} text)
 string(LENGTH "${text}" length)
-set(chunks "")
+set(chunks "\"\"\n")
 set(at 0)
 while(at LESS length)
   string(SUBSTRING "${text}" ${at} 8000 chunk)

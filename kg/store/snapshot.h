@@ -90,6 +90,7 @@ public:
     ContentId need_id(std::string_view text) const;
     std::optional<ClaimRef> find_claim(const Claim& claim) const { return find_claim(id_of(claim)); }
     std::optional<ClaimRef> find_claim(const ContentId& id) const;
+    ContentId content_of(ClaimRef ref) const;  // also of a withdrawn claim
 
     // --- rows to records (keys in place of numbers) --------------------------------------------------------------
     Claim to_record(const ClaimRow& row) const;

@@ -1,0 +1,350 @@
+// Names, and the records of one entity or claim. Whole-graph passes are in snapshot_scan.cpp.
+#include "kg/store/snapshot.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "kg/model/fault.h"
+#include "kg/model/key.h"
+#include "kg/model/vocabulary.h"
+#include "kg/store/keys.h"
+#include "kg/store/row_codec.h"
+#include "kg/store/snapshot_state.h"
+
+namespace saggar {
+namespace {
+
+// The document (vocabulary or profile) that held at an entry.
+std::string document_at(const Database& database, char family, std::uint64_t entry) {
+    std::string text;
+    for_prefix(database, std::string_view(&family, 1), [&](std::string_view key, std::string_view value) {
+        if (Bytes(key.substr(1)).big64() > entry) return false;
+        text = value;
+        return true;
+    });
+    return text;
+}
+
+// One vocabulary is parsed once per process, however many snapshots use it.
+std::shared_ptr<const Vocabulary> parsed_vocabulary(const std::string& text) {
+    if (text == Vocabulary::standard().document()) {
+        return std::shared_ptr<const Vocabulary>(&Vocabulary::standard(), [](const Vocabulary*) {});
+    }
+    Problems problems;
+    auto vocabulary = Vocabulary::parse(text, problems);
+    if (!vocabulary)
+        throw StoreFault("the vocabulary stored with the graph cannot be read", "set a sound one with `saggar vocabulary load FILE`");
+    return std::make_shared<const Vocabulary>(std::move(*vocabulary));
+}
+
+std::string join(const std::vector<std::string>& words) {
+    std::string out;
+    for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
+    return out;
+}
+
+}  // namespace
+
+Snapshot::Snapshot(std::shared_ptr<Database> db, std::uint64_t entry)
+    : db_(std::move(db)), state_(std::make_unique<State>()), entry_(entry) {
+    entity_bound_ = std::max<std::uint64_t>(1, db_->number("next-entity"));
+    claim_bound_ = std::max<std::uint64_t>(1, db_->number("next-claim"));
+    vocabulary_text_ = document_at(*db_, 'v', entry_);
+    profile_text_ = document_at(*db_, 'q', entry_);
+    vocabulary_ = parsed_vocabulary(vocabulary_text_);
+    relation_names_.resize(1);
+    for_prefix(*db_, "n", [&](std::string_view key, std::string_view value) {
+        const std::uint32_t id = Bytes(value).big32();
+        if (id >= relation_names_.size()) relation_names_.resize(id + 1);
+        relation_names_[id] = key.substr(1);
+        state_->relation_ids.emplace(key.substr(1), RelationId{id});
+        return true;
+    });
+}
+
+Snapshot::~Snapshot() = default;
+
+rocksdb::Iterator& Snapshot::State::local(const Database& database) {
+    if (!cursor) cursor.reset(database.db->NewIterator(rocksdb::ReadOptions()));
+    return *cursor;
+}
+
+std::optional<EntityId> Snapshot::find(std::string_view key) const {
+    const auto value = db_->get(keys::keyed(key));
+    if (!value) return std::nullopt;
+    const EntityId id{Bytes(*value).big64()};
+    const auto versions = db_->get(keys::entity(id));
+    std::string_view fields;
+    if (!versions || !version_at(*versions, entry_, fields)) return std::nullopt;
+    return id;
+}
+
+EntityId Snapshot::need(std::string_view key) const {
+    if (const auto id = find(key)) return *id;
+    const auto parts = split_key(key);
+    if (!parts)
+        throw UsageFault(fmt::format("\"{}\" is not a key", key), "keys look like kind:slug, for example shape:lantern");
+    std::vector<std::string> near = keys_with_prefix(key.substr(0, std::min(key.size(), parts->kind.size() + 4)), 5);
+    throw UsageFault(fmt::format("the graph knows no {}", key),
+                     near.empty() ? fmt::format("look for it with `saggar find {}`", parts->slug) : "near keys: " + join(near));
+}
+
+const std::string& Snapshot::key_of(EntityId id) const {
+    auto& known = state_->keys;
+    const auto at = known.find(id.value);
+    if (at != known.end()) return at->second;
+    std::string key;
+    if (const auto value = db_->get(keys::entity(id))) {
+        std::string_view fields;
+        // The key is the same in every version; take the last one even for an older entry.
+        if (version_at(*value, ~std::uint64_t{0}, fields)) key = Bytes(fields).text();
+    }
+    return known.emplace(id.value, std::move(key)).first->second;
+}
+
+std::string_view Snapshot::kind_of(EntityId id) const {
+    const std::string& key = key_of(id);
+    return std::string_view(key).substr(0, key.find(':'));
+}
+
+std::string Snapshot::label_of(EntityId id) const {
+    if (const auto found = entity(id); found && !found->label.text.empty()) return found->label.text;
+    if (const auto found = source(id); found && !found->title.empty()) return found->title;
+    return key_of(id);
+}
+
+RelationId Snapshot::relation_id(std::string_view name) const {
+    const auto at = state_->relation_ids.find(std::string(name));
+    return at == state_->relation_ids.end() ? RelationId{} : at->second;
+}
+
+const std::string& Snapshot::relation_name(RelationId id) const { return relation_names_.at(id.value); }
+
+std::vector<std::string> Snapshot::keys_with_prefix(std::string_view prefix, std::size_t most) const {
+    std::vector<std::string> found;
+    for_prefix(*db_, keys::keyed(prefix), [&](std::string_view key, std::string_view value) {
+        const auto versions = db_->get(keys::entity(EntityId{Bytes(value).big64()}));
+        std::string_view fields;
+        if (versions && version_at(*versions, entry_, fields)) found.emplace_back(key.substr(1));
+        return found.size() < most;
+    });
+    return found;
+}
+
+std::optional<Entity> Snapshot::entity(EntityId id) const {
+    const auto value = db_->get(keys::entity(id));
+    std::string_view fields;
+    if (!value || !version_at(*value, entry_, fields)) return std::nullopt;
+    Entity entity;
+    decode(fields, entity);
+    return entity;
+}
+
+std::optional<Source> Snapshot::source(EntityId id) const {
+    const auto value = db_->get(keys::source(id));
+    std::string_view fields;
+    if (!value || !version_at(*value, entry_, fields)) return std::nullopt;
+    Source source;
+    decode(fields, source);
+    return source;
+}
+
+// Reads claims and evidence that begin with `prefix`, in order; a claim's evidence follows it.
+std::vector<ClaimWithEvidence> Snapshot::State::read_claims(const Database& database, std::string_view prefix, std::uint64_t entry) {
+    std::vector<ClaimWithEvidence> found;
+    bool keeping = false;
+    auto& at = local(database);
+    for (at.Seek(slice(prefix)); at.Valid() && at.key().starts_with(slice(prefix)); at.Next()) {
+        const std::string_view key = view(at.key());
+        Bytes bytes(key.substr(1));
+        const ClaimRef ref = keys::read_claim(bytes);
+        if (bytes.at_end()) {
+            keeping = value_in_force(view(at.value()), entry);
+            if (!keeping) continue;
+            found.emplace_back();
+            found.back().claim.ref = ref;
+            decode(view(at.value()), found.back().claim);
+        } else if (keeping && value_in_force(view(at.value()), entry)) {
+            found.back().evidence.emplace_back();
+            EvidenceRow& row = found.back().evidence.back();
+            row.claim = ref;
+            row.ordinal = bytes.big32();
+            decode(view(at.value()), row);
+        }
+    }
+    require(at.status(), "read the graph");
+    return found;
+}
+
+std::vector<ClaimWithEvidence> Snapshot::claims_of(EntityId subject) const {
+    return state_->read_claims(*db_, keys::claims(subject), entry_);
+}
+
+std::vector<ClaimWithEvidence> Snapshot::claims_of(EntityId subject, RelationId relation) const {
+    if (!relation) return {};
+    return state_->read_claims(*db_, keys::claims(subject, relation), entry_);
+}
+
+std::optional<ClaimWithEvidence> Snapshot::claim(ClaimRef ref) const {
+    auto found = state_->read_claims(*db_, keys::claim(ref), entry_);
+    if (found.empty()) return std::nullopt;
+    return std::move(found.front());
+}
+
+std::vector<ClaimRef> Snapshot::claims_about(EntityId object) const {
+    std::vector<ClaimRef> found;
+    const std::string prefix = keys::in_links(object);
+    auto& at = state_->local(*db_);
+    for (at.Seek(prefix); at.Valid() && at.key().starts_with(prefix); at.Next()) {
+        if (!value_in_force(view(at.value()), entry_)) continue;
+        Bytes bytes(view(at.key()).substr(prefix.size()));
+        found.push_back(keys::read_claim(bytes));
+    }
+    require(at.status(), "read the graph");
+    return found;
+}
+
+std::vector<EvidenceRow> Snapshot::evidence_from(EntityId source) const {
+    std::vector<EvidenceRow> found;
+    for_prefix(*db_, keys::by_source(source), [&](std::string_view key, std::string_view) {
+        Bytes bytes(key.substr(9));
+        EvidenceRow row;
+        row.claim = keys::read_claim(bytes);
+        row.ordinal = bytes.big32();
+        const auto claim = db_->get(keys::claim(row.claim));
+        const auto value = db_->get(keys::evidence(row.claim, row.ordinal));
+        if (claim && value && value_in_force(*claim, entry_) && value_in_force(*value, entry_)) {
+            decode(*value, row);
+            found.push_back(std::move(row));
+        }
+        return true;
+    });
+    return found;
+}
+
+std::vector<Link> Snapshot::links(EntityId id) const {
+    std::vector<Link> found;
+    links(id, found);
+    return found;
+}
+
+void Snapshot::links(EntityId id, std::vector<Link>& into) const {
+    into.clear();
+    auto& at = state_->local(*db_);
+    const std::string out = keys::claims(id);
+    for (at.Seek(out); at.Valid() && at.key().starts_with(out); at.Next()) {
+        if (at.key().size() != 1 + keys::claim_bytes) continue;  // evidence
+        const EntityId object = read_claim_object(view(at.value()));
+        if (!object || !value_in_force(view(at.value()), entry_)) continue;
+        Bytes bytes(view(at.key()).substr(1));
+        into.push_back(Link{object, keys::read_claim(bytes), true});
+    }
+    require(at.status(), "read the graph");
+    const std::string in = keys::in_links(id);
+    for (at.Seek(in); at.Valid() && at.key().starts_with(in); at.Next()) {
+        if (!value_in_force(view(at.value()), entry_)) continue;
+        Bytes bytes(view(at.key()).substr(in.size()));
+        const ClaimRef claim = keys::read_claim(bytes);
+        into.push_back(Link{claim.subject, claim, false});
+    }
+    require(at.status(), "read the graph");
+}
+
+std::optional<RecordPlace> Snapshot::place_of(const ContentId& id) const {
+    const auto value = db_->get(keys::content(id));
+    if (!value) return std::nullopt;
+    return decode_place(*value);
+}
+
+std::optional<ClaimRef> Snapshot::find_claim(const ContentId& id) const {
+    const auto place = place_of(id);
+    if (!place || place->type != RecordPlace::Type::claim) return std::nullopt;
+    const auto value = db_->get(keys::claim(place->claim));
+    if (!value || !value_in_force(*value, entry_)) return std::nullopt;
+    return place->claim;
+}
+
+Claim Snapshot::to_record(const ClaimRow& row) const {
+    Claim claim;
+    claim.subject = key_of(row.ref.subject);
+    claim.relation = relation_name(row.ref.relation);
+    claim.object.type = row.object_type;
+    claim.object.text = row.has_entity_object() ? key_of(row.object) : row.object_text;
+    claim.object.unit = row.object_unit;
+    claim.scope = row.scope;
+    claim.when = row.when;
+    claim.is_private = row.is_private;
+    return claim;
+}
+
+Evidence Snapshot::to_record(const EvidenceRow& row, const ContentId& claim) const {
+    Evidence evidence;
+    evidence.claim = claim;
+    evidence.source = key_of(row.source);
+    evidence.stance = row.stance;
+    evidence.at = row.at;
+    evidence.quote = row.quote;
+    evidence.certainty = row.certainty;
+    evidence.reading = row.reading;
+    evidence.mention = row.mention;
+    evidence.corrects = row.corrects;
+    evidence.remark = row.remark;
+    evidence.recorded_by = row.recorded_by;
+    evidence.recorded_on = row.recorded_on;
+    evidence.is_private = row.is_private;
+    return evidence;
+}
+
+Listing Snapshot::to_record(const ListingRow& row) const {
+    Listing listing;
+    listing.source = key_of(row.source);
+    listing.subject = key_of(row.subject);
+    listing.relation = relation_name(row.relation);
+    listing.scope = row.scope;
+    listing.when = row.when;
+    listing.completeness = row.completeness;
+    listing.at = row.at;
+    listing.quote = row.quote;
+    listing.remark = row.remark;
+    listing.recorded_by = row.recorded_by;
+    listing.recorded_on = row.recorded_on;
+    listing.is_private = row.is_private;
+    return listing;
+}
+
+Argument Snapshot::to_record(const ArgumentRow& row) const {
+    Argument argument;
+    for (const ClaimRef& premise : row.premises) argument.premises.push_back(content_of(premise));
+    argument.conclusion = content_of(row.conclusion);
+    argument.stance = row.stance;
+    argument.strength = row.strength;
+    argument.reason = row.reason;
+    argument.rule = row.rule;
+    argument.recorded_by = row.recorded_by;
+    argument.recorded_on = row.recorded_on;
+    argument.is_private = row.is_private;
+    return argument;
+}
+
+Ruling Snapshot::to_record(const RulingRow& row) const {
+    Ruling ruling;
+    ruling.claim = content_of(row.claim);
+    ruling.decision = row.decision;
+    ruling.reasons = row.reasons;
+    ruling.looked_at = row.looked_at;
+    ruling.decided_by = row.decided_by;
+    ruling.decided_on = row.decided_on;
+    ruling.is_private = row.is_private;
+    return ruling;
+}
+
+ContentId Snapshot::content_of(ClaimRef ref) const {
+    const auto value = db_->get(keys::claim(ref));
+    if (!value) throw StoreFault("a claim of the graph is missing", "run `saggar check`");
+    ClaimRow row;
+    decode(*value, row);
+    return row.id;
+}
+
+}  // namespace saggar
