@@ -1,0 +1,79 @@
+#include "viz/layout.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "kg/model/fault.h"
+#include "viz/dot_graph.h"
+#include "viz/render/limits.h"
+
+namespace saggar::viz {
+
+namespace {
+
+constexpr double kLabelMargin = 8;  // px kept free round the words beside a line
+
+// One px is one point; Graphviz takes inches.
+std::string inches(double px) { return fmt::format("{:.4f}", std::ceil(px) / 72); }
+
+std::string room_for(const Block& block) {
+    return fmt::format(
+        "<TABLE BORDER=\"0\" CELLBORDER=\"0\" CELLPADDING=\"0\" CELLSPACING=\"0\" FIXEDSIZE=\"TRUE\" WIDTH=\"{:.0f}\" "
+        "HEIGHT=\"{:.0f}\"><TR><TD></TD></TR></TABLE>",
+        std::ceil(block.width + 2 * kLabelMargin), std::ceil(block.height + kLabelMargin));
+}
+
+void refuse_what_is_too_large(const Diagram& diagram) {
+    if (diagram.nodes.size() > kMostNodes) {
+        throw LimitFault(fmt::format("the diagram has {} boxes, more than the {} that can be laid out and read", diagram.nodes.size(), kMostNodes),
+                         "draw less at once: a smaller depth, fewer kinds, or a higher least support");
+    }
+    if (diagram.edges.size() > kMostEdges) {
+        throw LimitFault(fmt::format("the diagram has {} lines, more than the {} that can be laid out and read", diagram.edges.size(), kMostEdges),
+                         "draw less at once: a smaller depth, fewer kinds, or a higher least support");
+    }
+}
+
+}  // namespace
+
+std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxes, const std::vector<Block>& edge_blocks) {
+    DotGraph graph("layout");
+    graph.set("rankdir", diagram.flow == Flow::right ? "LR" : diagram.flow == Flow::up ? "BT" : "TB");
+    graph.set("nodesep", "0.35");
+    graph.set("ranksep", diagram.flow == Flow::right ? "0.6" : "0.5");
+    graph.set_default(AGNODE, "shape", "box");
+    graph.set_default(AGNODE, "fixedsize", "true");
+    graph.set_default(AGNODE, "label", "");
+    graph.set_default(AGNODE, "width", "1");
+    graph.set_default(AGNODE, "height", "1");
+    graph.set_default(AGEDGE, "label", "");
+    graph.set_default(AGEDGE, "dir", "forward");
+    for (std::size_t i = 0; i < boxes.size(); ++i) {
+        Agnode_t* node = graph.node(i);
+        DotGraph::set(node, "width", inches(boxes[i].width));
+        DotGraph::set(node, "height", inches(boxes[i].height));
+    }
+    for (std::size_t i = 0; i < diagram.edges.size(); ++i) {
+        const auto& edge = diagram.edges[i];
+        Agedge_t* drawn = graph.edge(i, edge.from, edge.to);
+        if (edge.role == LineRole::tie) DotGraph::set(drawn, "dir", "none");
+        if (!edge_blocks[i].empty()) graph.set_html(drawn, "label", room_for(edge_blocks[i]));
+    }
+    return graph.text();
+}
+
+Layout lay_out(const Diagram& diagram, const ChildLimits& limits, const std::string& program) {
+    check(diagram);
+    refuse_what_is_too_large(diagram);
+    Layout layout;
+    for (const auto& node : diagram.nodes) layout.boxes.push_back(box_of(node));
+    for (const auto& edge : diagram.edges) layout.edge_blocks.push_back(block_of(edge));
+    if (diagram.nodes.empty()) return layout;
+    const auto question = layout_question(diagram, layout.boxes, layout.edge_blocks);
+    const auto answer = run_child(program.empty() ? program_beside("saggar-render") : program, {}, question, "laying out the diagram", limits);
+    layout.positions = parse_positions(answer, diagram.nodes.size(), diagram.edges.size());
+    return layout;
+}
+
+}  // namespace saggar::viz
