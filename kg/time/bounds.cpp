@@ -85,7 +85,7 @@ std::optional<Day> extreme_day(const Date& date, bool want_first) {
 }
 
 struct Months {
-    int first;   // counted from January of the year; below 1 or above 12: in a neighbouring year
+    int first;  // counted from January of the year; below 1 or above 12: in a neighbouring year
     int length;
 };
 
@@ -98,9 +98,12 @@ Months months_of_code(int code, const Conventions& conventions) {
     const int first = 3 + (season + (south ? 2 : 0)) % 4 * 3;
     if (first != 12) return {first, 3};
     switch (conventions.season_year) {
-        case SeasonYear::begins: return {12, 3};
-        case SeasonYear::ends: return {0, 3};
-        case SeasonYear::either: return {0, 15};
+        case SeasonYear::begins:
+            return {12, 3};
+        case SeasonYear::ends:
+            return {0, 3};
+        case SeasonYear::either:
+            return {0, 15};
     }
     return {12, 3};
 }
@@ -149,7 +152,9 @@ DayRange days_with_about(const Date& date, const Conventions& conventions) {
     return range;
 }
 
-constexpr Bound day_bound(Day day) { return Bound{Bound::Kind::day, day}; }
+constexpr Bound day_bound(Day day) {
+    return Bound{Bound::Kind::day, day};
+}
 
 Bounds bounds_of_range(const DayRange& range) {
     return {day_bound(range.first), day_bound(range.last), day_bound(range.first), day_bound(range.last)};
@@ -157,14 +162,18 @@ Bounds bounds_of_range(const DayRange& range) {
 
 Bound::Kind kind_of(const End& end) {
     switch (end.kind) {
-        case End::Kind::date: return Bound::Kind::day;
-        case End::Kind::open: return Bound::Kind::open;
-        case End::Kind::unknown: return Bound::Kind::unknown;
+        case End::Kind::date:
+            return Bound::Kind::day;
+        case End::Kind::open:
+            return Bound::Kind::open;
+        case End::Kind::unknown:
+            return Bound::Kind::unknown;
     }
     return Bound::Kind::day;
 }
 
-// A run cannot end before it starts: the latest start is at most the latest end, the earliest end at least the earliest start.
+// A run cannot end before it starts: the latest start is at most the latest end, the earliest end at least the earliest
+// start.
 Bounds bounds_of_interval(const Interval& interval, const Conventions& conventions) {
     const DayRange whole{before_all, after_all};
     const DayRange start =
@@ -177,8 +186,10 @@ Bounds bounds_of_interval(const Interval& interval, const Conventions& conventio
 }
 
 Bounds bounds_of_set(const DateSet& set, const Conventions& conventions) {
-    Bounds bounds{{Bound::Kind::day, after_all}, {Bound::Kind::day, after_all},
-                  {Bound::Kind::day, before_all}, {Bound::Kind::day, before_all}};
+    Bounds bounds{{Bound::Kind::day, after_all},
+                  {Bound::Kind::day, after_all},
+                  {Bound::Kind::day, before_all},
+                  {Bound::Kind::day, before_all}};
     bool open_start = false;
     bool open_end = false;
     for (const Member& member : set.members) {
@@ -201,7 +212,8 @@ Bounds bounds_of_set(const DateSet& set, const Conventions& conventions) {
         bounds.earliest_end.day = bounds.earliest_start.day;
     }
     for (Bound* bound : {&bounds.earliest_start, &bounds.latest_start, &bounds.earliest_end, &bounds.latest_end}) {
-        if ((open_start && bound->day == before_all) || (open_end && bound->day == after_all)) bound->kind = Bound::Kind::open;
+        if ((open_start && bound->day == before_all) || (open_end && bound->day == after_all))
+            bound->kind = Bound::Kind::open;
     }
     return bounds;
 }

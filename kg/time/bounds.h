@@ -24,7 +24,8 @@ enum class SeasonYear : std::uint8_t {
 
 // What the standard leaves open. These are conventions; whoever shows a bound names them.
 struct Conventions {
-    // Seasons 21-24. Spring is March to May in the north, September to November in the south, and so on by three months.
+    // Seasons 21-24. Spring is March to May in the north, September to November in the south, and so on by three
+    // months.
     Hemisphere hemisphere = Hemisphere::north;
     SeasonYear season_year = SeasonYear::begins;
     // How far "about" (~ or %) reaches on either side, counted in the unit the approximate date was written in: with 5,
@@ -35,7 +36,8 @@ struct Conventions {
 struct Bound {
     enum class Kind : std::uint8_t { day, open, unknown };
     Kind kind = Kind::day;
-    // A day; for open and unknown ends the outermost day that the other bounds leave possible (often before_all, after_all).
+    // A day; for open and unknown ends the outermost day that the other bounds leave possible (often before_all,
+    // after_all).
     Day day;
     bool operator==(const Bound&) const = default;
 };

@@ -6,7 +6,9 @@
 
 namespace saggar::time {
 
-bool is_leap(std::int64_t year) { return year % 4 == 0 && (year % 100 != 0 || year % 400 == 0); }
+bool is_leap(std::int64_t year) {
+    return year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+}
 
 int days_in_month(std::int64_t year, int month) {
     static constexpr int lengths[12] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
@@ -28,8 +30,7 @@ Civil civil_of(Day day) {
     const std::int64_t shifted = day.count + 719468;
     const std::int64_t era = (shifted >= 0 ? shifted : shifted - 146096) / 146097;
     const std::int64_t day_of_era = shifted - era * 146097;
-    const std::int64_t year_of_era =
-        (day_of_era - day_of_era / 1460 + day_of_era / 36524 - day_of_era / 146096) / 365;
+    const std::int64_t year_of_era = (day_of_era - day_of_era / 1460 + day_of_era / 36524 - day_of_era / 146096) / 365;
     const std::int64_t day_of_year = day_of_era - (365 * year_of_era + year_of_era / 4 - year_of_era / 100);
     const std::int64_t month_from_march = (5 * day_of_year + 2) / 153;
     Civil civil;
@@ -39,7 +40,9 @@ Civil civil_of(Day day) {
     return civil;
 }
 
-Day plus_days(Day day, std::int64_t days) { return is_limit(day) ? day : Day{day.count + days}; }
+Day plus_days(Day day, std::int64_t days) {
+    return is_limit(day) ? day : Day{day.count + days};
+}
 
 Day plus_months(Day day, std::int64_t months) {
     if (is_limit(day)) return day;
@@ -52,7 +55,9 @@ Day plus_months(Day day, std::int64_t months) {
     return day_of(civil);
 }
 
-Day plus_years(Day day, std::int64_t years) { return plus_months(day, years * 12); }
+Day plus_years(Day day, std::int64_t years) {
+    return plus_months(day, years * 12);
+}
 
 std::string to_text(Day day) {
     if (is_limit(day)) return "..";

@@ -1,7 +1,8 @@
 // Days of the proleptic Gregorian calendar, far beyond four-digit years.
 //
-// A day is a number: days since 1970-01-01. The year before 1 is 0 (1 BCE), as in ISO 8601. The two conversions follow the
-// public-domain algorithms of H. Hinnant, "chrono-Compatible Low-Level Date Algorithms" (2013), in 64 bits. All O(1).
+// A day is a number: days since 1970-01-01. The year before 1 is 0 (1 BCE), as in ISO 8601. The two conversions follow
+// the public-domain algorithms of H. Hinnant, "chrono-Compatible Low-Level Date Algorithms" (2013), in 64 bits. All
+// O(1).
 #pragma once
 
 #include <compare>
@@ -28,7 +29,9 @@ struct Day {
 // Beyond all days: an end that is open or unknown.
 inline constexpr Day before_all{INT64_MIN};
 inline constexpr Day after_all{INT64_MAX};
-inline bool is_limit(Day day) { return day == before_all || day == after_all; }
+inline bool is_limit(Day day) {
+    return day == before_all || day == after_all;
+}
 
 bool is_leap(std::int64_t year);
 // 28 to 31. `month` is 1 to 12.

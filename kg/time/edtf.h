@@ -18,7 +18,9 @@ enum class Qualifier : std::uint8_t { none = 0, uncertain = 1, approximate = 2, 
 inline Qualifier operator|(Qualifier a, Qualifier b) {
     return static_cast<Qualifier>(static_cast<int>(a) | static_cast<int>(b));
 }
-inline bool has(Qualifier all, Qualifier one) { return (static_cast<int>(all) & static_cast<int>(one)) != 0; }
+inline bool has(Qualifier all, Qualifier one) {
+    return (static_cast<int>(all) & static_cast<int>(one)) != 0;
+}
 
 struct Year {
     enum class Form : std::uint8_t {
@@ -64,10 +66,10 @@ struct Clock {
 struct Date {
     Precision precision = Precision::year;
     Year year;
-    TwoDigits month;                         // month or season code
+    TwoDigits month;  // month or season code
     TwoDigits day;
-    std::array<Qualifier, 3> qualifiers{};   // of year, month, day
-    std::optional<Clock> clock;              // only with a plain complete day
+    std::array<Qualifier, 3> qualifiers{};  // of year, month, day
+    std::optional<Clock> clock;             // only with a plain complete day
     bool operator==(const Date&) const = default;
 };
 

@@ -6,10 +6,18 @@ namespace saggar::time {
 
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
-bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
-bool is_continuation(char c) { return (static_cast<unsigned char>(c) & 0xC0) == 0x80; }
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+bool is_blank(char c) {
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+bool is_continuation(char c) {
+    return (static_cast<unsigned char>(c) & 0xC0) == 0x80;
+}
 
 std::string advice_for(std::string_view slice) {
     if (is_blank(slice[0])) return "Remove the blank: EDTF has none.";
@@ -48,7 +56,8 @@ std::string_view EdtfCursor::take_digits_and_x() {
     return text_.substr(start, at_ - start);
 }
 
-bool EdtfCursor::fail(std::string id, std::size_t offset, std::size_t length, std::string reason, std::string next_step) {
+bool EdtfCursor::fail(std::string id, std::size_t offset, std::size_t length, std::string reason,
+                      std::string next_step) {
     if (!error_) error_ = ReadError{std::move(id), offset, length, std::move(reason), std::move(next_step)};
     return false;
 }

@@ -1,4 +1,5 @@
-// The reader's finger on the text: where it is, what stands there, and the first error it met. Used by the EDTF readers only.
+// The reader's finger on the text: where it is, what stands there, and the first error it met. Used by the EDTF readers
+// only.
 #pragma once
 
 #include <optional>

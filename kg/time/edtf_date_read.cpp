@@ -10,7 +10,9 @@ namespace saggar::time {
 
 namespace {
 
-bool is_mark(char c) { return c == '?' || c == '~' || c == '%'; }
+bool is_mark(char c) {
+    return c == '?' || c == '~' || c == '%';
+}
 
 Qualifier qualifier_of(char mark) {
     return mark == '?' ? Qualifier::uncertain : mark == '~' ? Qualifier::approximate : Qualifier::both;
@@ -74,7 +76,8 @@ bool read_month(EdtfCursor& cursor, Date& date) {
     const std::string_view slice = cursor.text().substr(start, 2);
     if (date.month.has_x()) {
         if (admits_any(date.month, 12)) return true;
-        return cursor.fail("edtf-month", start, 2, fmt::format("No month is written {}.", slice), "Months are 01 to 12.");
+        return cursor.fail("edtf-month", start, 2, fmt::format("No month is written {}.", slice),
+                           "Months are 01 to 12.");
     }
     const int number = date.month.number();
     if (number >= 1 && number <= 12) return true;
@@ -100,12 +103,12 @@ bool read_day(EdtfCursor& cursor, Date& date) {
         return cursor.fail("edtf-day", start, 2, fmt::format("There is no day {}.", slice), "Days are 01 to 31.");
     }
     if (days_of(date)) return true;
-    return cursor.fail("edtf-day", start, 2,
-                       fmt::format("There is no day {} in that month and year.", slice),
+    return cursor.fail("edtf-day", start, 2, fmt::format("There is no day {} in that month and year.", slice),
                        "Check the day against the length of the month.");
 }
 
-// Level 1 knows X only at the end of a plain year (one or two digits) and as a whole XX month or day behind known parts.
+// Level 1 knows X only at the end of a plain year (one or two digits) and as a whole XX month or day behind known
+// parts.
 int level_of_x(const Date& date) {
     const auto& y = date.year.digits;
     const auto year_x = std::count(y.begin(), y.end(), 'X');
@@ -142,16 +145,19 @@ bool read_clock_of(EdtfCursor& cursor, Date& date) {
 
 bool read_date(EdtfCursor& cursor, Date& date) {
     date = {};
-    if (!read_left_mark(cursor, date, 0) || !read_year(cursor, date.year) || !read_right_mark(cursor, date, 0)) return false;
+    if (!read_left_mark(cursor, date, 0) || !read_year(cursor, date.year) || !read_right_mark(cursor, date, 0))
+        return false;
     const bool year_only = date.year.form != Year::Form::four_digits || date.year.significant > 0;
     if (year_only && cursor.peek() == '-') {
         return cursor.fail("edtf-year-only", cursor.at(), 1, "Nothing can follow a year written with Y or S.",
                            "Leave month and day out.");
     }
     if (cursor.take('-')) {
-        if (!read_left_mark(cursor, date, 1) || !read_month(cursor, date) || !read_right_mark(cursor, date, 1)) return false;
+        if (!read_left_mark(cursor, date, 1) || !read_month(cursor, date) || !read_right_mark(cursor, date, 1))
+            return false;
         if (cursor.take('-')) {
-            if (!read_left_mark(cursor, date, 2) || !read_day(cursor, date) || !read_right_mark(cursor, date, 2)) return false;
+            if (!read_left_mark(cursor, date, 2) || !read_day(cursor, date) || !read_right_mark(cursor, date, 2))
+                return false;
         }
     }
     if (cursor.peek() == 'T' && date.precision == Precision::day && !read_clock_of(cursor, date)) return false;

@@ -57,7 +57,8 @@ bool read_rest_of_interval(EdtfCursor& cursor, Interval& interval) {
     if (cursor.at_end()) {
         interval.end.kind = End::Kind::unknown;
     } else if (cursor.peek() == '/') {
-        return cursor.fail("edtf-interval", start, 1, "An interval has one \"/\" only.", "Keep the first and the last date.");
+        return cursor.fail("edtf-interval", start, 1, "An interval has one \"/\" only.",
+                           "Keep the first and the last date.");
     } else if (!read_end(cursor, interval.end)) {
         return false;
     }
@@ -93,7 +94,8 @@ bool read_range(EdtfCursor& cursor, Member& member) {
 bool read_member(EdtfCursor& cursor, bool is_first, Member& member) {
     if (cursor.peek() == '.' && cursor.peek(1) == '.') {
         if (!is_first) {
-            return cursor.fail("edtf-set", cursor.at(), 2, "\"..\" without an earlier date stands only at the start of a set.",
+            return cursor.fail("edtf-set", cursor.at(), 2,
+                               "\"..\" without an earlier date stands only at the start of a set.",
                                "Move it to the start.");
         }
         cursor.advance(2);
@@ -103,8 +105,8 @@ bool read_member(EdtfCursor& cursor, bool is_first, Member& member) {
     if (!read_date_without_clock(cursor, member.first)) return false;
     if (!cursor.take("..")) return true;
     if (cursor.peek() == ',') {
-        return cursor.fail("edtf-set", cursor.at() - 2, 2, "\"..\" without a later date stands only at the end of a set.",
-                           "Move it to the end.");
+        return cursor.fail("edtf-set", cursor.at() - 2, 2,
+                           "\"..\" without a later date stands only at the end of a set.", "Move it to the end.");
     }
     if (cursor.peek() == ']' || cursor.peek() == '}') {
         member.kind = Member::Kind::from;

@@ -1,9 +1,9 @@
 // Reads EDTF, levels 0, 1 and 2: dates, intervals and sets.
 //
-// The reader goes through the text once, without recursion, and stops at the first error with its place, a reason and the
-// next step. What the grammar allows but the calendar or the sense forbids is refused as well: days that do not exist,
-// intervals and ranges that end before they start, intervals without any date.
-// Source: Library of Congress, "Extended Date/Time Format (EDTF) Specification", 4 February 2019.
+// The reader goes through the text once, without recursion, and stops at the first error with its place, a reason and
+// the next step. What the grammar allows but the calendar or the sense forbids is refused as well: days that do not
+// exist, intervals and ranges that end before they start, intervals without any date. Source: Library of Congress,
+// "Extended Date/Time Format (EDTF) Specification", 4 February 2019.
 #pragma once
 
 #include <string_view>

@@ -8,10 +8,14 @@ namespace {
 
 std::string mark_of(Qualifier qualifier) {
     switch (qualifier) {
-        case Qualifier::none: return "";
-        case Qualifier::uncertain: return "?";
-        case Qualifier::approximate: return "~";
-        case Qualifier::both: return "%";
+        case Qualifier::none:
+            return "";
+        case Qualifier::uncertain:
+            return "?";
+        case Qualifier::approximate:
+            return "~";
+        case Qualifier::both:
+            return "%";
     }
     return "";
 }
@@ -20,9 +24,15 @@ std::string text_of(const Year& year) {
     const char* sign = year.negative ? "-" : "";
     std::string text;
     switch (year.form) {
-        case Year::Form::four_digits: text = sign + std::string(year.digits.data(), 4); break;
-        case Year::Form::letter: text = fmt::format("Y{}{}", sign, year.number); break;
-        case Year::Form::exponential: text = fmt::format("Y{}{}E{}", sign, year.number, year.exponent); break;
+        case Year::Form::four_digits:
+            text = sign + std::string(year.digits.data(), 4);
+            break;
+        case Year::Form::letter:
+            text = fmt::format("Y{}{}", sign, year.number);
+            break;
+        case Year::Form::exponential:
+            text = fmt::format("Y{}{}E{}", sign, year.number, year.exponent);
+            break;
     }
     if (year.significant > 0) text += fmt::format("S{}", year.significant);
     return text;
@@ -33,29 +43,43 @@ std::string text_of(const Clock& clock) {
     const int shift = clock.shift_minutes < 0 ? -clock.shift_minutes : clock.shift_minutes;
     const char sign = clock.shift_minutes < 0 ? '-' : '+';
     switch (clock.shift) {
-        case Clock::Shift::local: break;
-        case Clock::Shift::utc: text += 'Z'; break;
-        case Clock::Shift::hours: text += fmt::format("{}{:02}", sign, shift / 60); break;
-        case Clock::Shift::hours_minutes: text += fmt::format("{}{:02}:{:02}", sign, shift / 60, shift % 60); break;
+        case Clock::Shift::local:
+            break;
+        case Clock::Shift::utc:
+            text += 'Z';
+            break;
+        case Clock::Shift::hours:
+            text += fmt::format("{}{:02}", sign, shift / 60);
+            break;
+        case Clock::Shift::hours_minutes:
+            text += fmt::format("{}{:02}:{:02}", sign, shift / 60, shift % 60);
+            break;
     }
     return text;
 }
 
 std::string text_of(const End& end) {
     switch (end.kind) {
-        case End::Kind::date: return write_edtf(end.date);
-        case End::Kind::open: return "..";
-        case End::Kind::unknown: return "";
+        case End::Kind::date:
+            return write_edtf(end.date);
+        case End::Kind::open:
+            return "..";
+        case End::Kind::unknown:
+            return "";
     }
     return "";
 }
 
 std::string text_of(const Member& member) {
     switch (member.kind) {
-        case Member::Kind::single: return write_edtf(member.first);
-        case Member::Kind::range: return write_edtf(member.first) + ".." + write_edtf(member.last);
-        case Member::Kind::up_to: return ".." + write_edtf(member.first);
-        case Member::Kind::from: return write_edtf(member.first) + "..";
+        case Member::Kind::single:
+            return write_edtf(member.first);
+        case Member::Kind::range:
+            return write_edtf(member.first) + ".." + write_edtf(member.last);
+        case Member::Kind::up_to:
+            return ".." + write_edtf(member.first);
+        case Member::Kind::from:
+            return write_edtf(member.first) + "..";
     }
     return "";
 }
@@ -64,7 +88,8 @@ std::string text_of(const Member& member) {
 
 std::string write_edtf(const Date& date) {
     const int count = components(date);
-    const std::string texts[3] = {text_of(date.year), {date.month.tens, date.month.units}, {date.day.tens, date.day.units}};
+    const std::string texts[3] = {
+        text_of(date.year), {date.month.tens, date.month.units}, {date.day.tens, date.day.units}};
     int shared = 1;  // how many leading components share the qualifier of the year
     while (shared < count && date.qualifiers[static_cast<std::size_t>(shared)] == date.qualifiers[0]) ++shared;
     std::string text;

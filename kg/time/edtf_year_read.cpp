@@ -17,7 +17,8 @@ bool fail_year_size(EdtfCursor& cursor, std::size_t start) {
 }
 
 // A whole number without a leading zero, at most `limit`.
-bool read_number(EdtfCursor& cursor, std::size_t year_start, std::string_view what, std::int64_t limit, std::int64_t& number) {
+bool read_number(EdtfCursor& cursor, std::size_t year_start, std::string_view what, std::int64_t limit,
+                 std::int64_t& number) {
     const std::size_t start = cursor.at();
     const std::string_view digits = cursor.take_digits();
     if (digits.empty()) return cursor.fail_unexpected(what);
@@ -56,6 +57,11 @@ bool read_exponent(EdtfCursor& cursor, std::size_t start, Year& year) {
     return true;
 }
 
+// Whether the finger stands where a year can stop, so that what came before it is too short rather than misspelt.
+bool ends_a_year(const EdtfCursor& cursor) {
+    return cursor.at_end() || std::string_view("-/,.]}?~%ST").find(cursor.peek()) != std::string_view::npos;
+}
+
 bool read_letter_year(EdtfCursor& cursor, std::size_t start, Year& year) {
     year.form = Year::Form::letter;
     year.negative = cursor.take('-');
@@ -63,6 +69,8 @@ bool read_letter_year(EdtfCursor& cursor, std::size_t start, Year& year) {
     cursor.level = std::max(cursor.level, 1);
     if (cursor.take('E')) {
         if (!read_exponent(cursor, start, year)) return false;
+    } else if (year.number <= 9999 && !ends_a_year(cursor)) {
+        return cursor.fail_unexpected("a digit");
     } else if (year.number <= 9999) {
         return cursor.fail("edtf-letter-year", start, cursor.at() - start,
                            fmt::format("{}: Y stands only before a year of five or more digits.",
@@ -82,17 +90,18 @@ bool read_year(EdtfCursor& cursor, Year& year) {
     const std::string_view digits = cursor.take_digits_and_x();
     const std::size_t length = cursor.at() - start;
     if (digits.size() > 4) {
-        return cursor.fail("edtf-year", start, length,
-                           fmt::format("\"{}\" is not a year: a year has four digits.", cursor.text().substr(start, length)),
-                           "Put hyphens between year, month and day; a year of five or more digits starts with Y.");
+        return cursor.fail(
+            "edtf-year", start, length,
+            fmt::format("\"{}\" is not a year: a year has four digits.", cursor.text().substr(start, length)),
+            "Put hyphens between year, month and day; a year of five or more digits starts with Y.");
     }
     if (digits.size() < 4) {
-        if (cursor.at_end() || std::string_view("-/,.]}?~%ST").find(cursor.peek()) != std::string_view::npos) {
+        if (ends_a_year(cursor)) {
             if (digits.empty()) return cursor.fail_unexpected("a year of four digits");
-            return cursor.fail("edtf-year", start, length,
-                               fmt::format("\"{}\" is not a year: a year has four digits.",
-                                           cursor.text().substr(start, length)),
-                               "Write the year out, with X for digits that are not known, as in 193X.");
+            return cursor.fail(
+                "edtf-year", start, length,
+                fmt::format("\"{}\" is not a year: a year has four digits.", cursor.text().substr(start, length)),
+                "Write the year out, with X for digits that are not known, as in 193X.");
         }
         return cursor.fail_unexpected(digits.empty() ? "a year" : "a digit or X");
     }

@@ -10,7 +10,8 @@
 
 namespace saggar::time {
 
-// The offending part is text.substr(offset, length), counted in bytes; length 0 points at a place where something is missing.
+// The offending part is text.substr(offset, length), counted in bytes; length 0 points at a place where something is
+// missing.
 struct ReadError {
     std::string id;  // stable, e.g. "edtf-day"
     std::size_t offset = 0;
@@ -29,7 +30,8 @@ struct Read {
     const T* operator->() const { return &*value; }
 };
 
-// The error as a problem: `text` is the text that was read, its place is column 1 of `file`:`line` (both may be unknown).
+// The error as a problem: `text` is the text that was read, its place is column 1 of `file`:`line` (both may be
+// unknown).
 Problem problem_of(const ReadError& error, std::string_view text, std::string file = {}, std::uint32_t line = 0);
 
 }  // namespace saggar::time

@@ -11,7 +11,8 @@
 
 namespace saggar::time {
 
-// From the earliest possible day to the latest possible one, both included. before_all or after_all: no limit on that side.
+// From the earliest possible day to the latest possible one, both included. before_all or after_all: no limit on that
+// side.
 struct Span {
     Day earliest = before_all;
     Day latest = after_all;
@@ -24,10 +25,13 @@ struct Span {
 Span span_of(const Edtf& edtf, const Conventions& conventions = {});
 Read<Span> read_span(std::string_view edtf, const Conventions& conventions = {});
 
-// True: no day is in both spans, even if their gap shrinks by the tolerance in whole calendar years. Touching is not disjoint.
-// The tolerance counts once, for the pair; where each has its own ("about" of its own source), widen each by Conventions::about.
+// True: no day is in both spans, even if their gap shrinks by the tolerance in whole calendar years. Touching is not
+// disjoint. The tolerance counts once, for the pair; where each has its own ("about" of its own source), widen each by
+// Conventions::about.
 bool disjoint(const Span& a, const Span& b, int tolerance_years = 0);
-inline bool overlap(const Span& a, const Span& b, int tolerance_years = 0) { return !disjoint(a, b, tolerance_years); }
+inline bool overlap(const Span& a, const Span& b, int tolerance_years = 0) {
+    return !disjoint(a, b, tolerance_years);
+}
 
 // Moves both limits outwards by whole calendar years.
 Span widen(const Span& span, int years);

@@ -11,7 +11,8 @@ namespace saggar::time {
 namespace {
 
 bool is_thing_word(std::string_view word) {
-    return word == "pattern" || word == "shape" || word == "body" || word == "form" || word == "decoration" || word == "piece";
+    return word == "pattern" || word == "shape" || word == "body" || word == "form" || word == "decoration" ||
+           word == "piece";
 }
 
 // "designed", "pattern introduced"; nothing is taken where no label stands.
@@ -75,7 +76,8 @@ bool read_phases(WrittenCursor& cursor, std::vector<WrittenDate>& dates) {
         WrittenDate date;
         if (!read_phase(cursor, date)) return false;
         if (date.label.empty() && unlabelled) {
-            return cursor.fail("written-label", date.offset, "Two dates stand here, and the text does not say of what each is.",
+            return cursor.fail("written-label", date.offset,
+                               "Two dates stand here, and the text does not say of what each is.",
                                "Label each date, as in \"designed 1945, made 1946-49\".");
         }
         unlabelled = unlabelled || date.label.empty();
@@ -87,8 +89,8 @@ bool read_phases(WrittenCursor& cursor, std::vector<WrittenDate>& dates) {
 }
 
 bool says_no_date(WrittenCursor& cursor) {
-    static constexpr std::string_view ways[] = {"n.d.", "n.d", "nd", "no date", "undated", "not dated", "unknown",
-                                                "date unknown", "unknown date", "?"};
+    static constexpr std::string_view ways[] = {"n.d.",      "n.d",     "nd",           "no date",      "undated",
+                                                "not dated", "unknown", "date unknown", "unknown date", "?"};
     std::string text;
     for (std::size_t i = 0; cursor.peek(i).kind != WrittenToken::Kind::end && text.size() < 16; ++i) {
         if (i > 0 && cursor.peek(i).after_blank) text += ' ';
@@ -100,7 +102,8 @@ bool says_no_date(WrittenCursor& cursor) {
     return false;
 }
 
-// "[1935?]": brackets round the whole date, as cataloguers put round what they supply. The date is read as if they were not there.
+// "[1935?]": brackets round the whole date, as cataloguers put round what they supply. The date is read as if they were
+// not there.
 bool read_whole(WrittenCursor& cursor, std::vector<WrittenDate>& dates) {
     if (cursor.at_end()) {
         return cursor.fail("written-empty", 0, "The date is empty.", "Leave the field empty, or write a date.");

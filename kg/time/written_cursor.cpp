@@ -44,7 +44,8 @@ bool WrittenCursor::fail_here() {
         error_ = ReadError{"written-short", token.offset, 0, "The date stops too early.", next_step};
     } else {
         error_ = ReadError{"written-unread", token.offset, token.length,
-                           fmt::format("\"{}\" is not understood here.", text_.substr(token.offset, token.length)), next_step};
+                           fmt::format("\"{}\" is not understood here.", text_.substr(token.offset, token.length)),
+                           next_step};
     }
     return false;
 }

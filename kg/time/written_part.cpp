@@ -27,7 +27,8 @@ bool read_ordinal_part(WrittenCursor& cursor, WrittenPart& part) {
     part = {WrittenPart::Kind::ordinal, number < 0 ? of : number, of, token.offset};
     cursor.advance(length + 1);
     if (part.number > of) {
-        return cursor.fail("written-part", part.offset, fmt::format("There are only {} such parts.", of), "Check the number.");
+        return cursor.fail("written-part", part.offset, fmt::format("There are only {} such parts.", of),
+                           "Check the number.");
     }
     cursor.take_word("of");
     return true;
@@ -36,7 +37,8 @@ bool read_ordinal_part(WrittenCursor& cursor, WrittenPart& part) {
 }  // namespace
 
 bool is_ordinal_ending(const WrittenToken& token) {
-    return !token.after_blank && (token.is_word("st") || token.is_word("nd") || token.is_word("rd") || token.is_word("th"));
+    return !token.after_blank &&
+           (token.is_word("st") || token.is_word("nd") || token.is_word("rd") || token.is_word("th"));
 }
 
 Date date_of_year(int year) {
@@ -71,10 +73,17 @@ bool set_decade(WrittenCursor& cursor, WrittenPoint& point, int first_year, cons
             point.decade = true;
             return true;
         }
-        case WrittenPart::Kind::early: set_stretch(point, first_year, first_year + 3); return true;
-        case WrittenPart::Kind::mid: set_stretch(point, first_year + 4, first_year + 6); return true;
-        case WrittenPart::Kind::late: set_stretch(point, first_year + 7, first_year + 9); return true;
-        case WrittenPart::Kind::ordinal: break;
+        case WrittenPart::Kind::early:
+            set_stretch(point, first_year, first_year + 3);
+            return true;
+        case WrittenPart::Kind::mid:
+            set_stretch(point, first_year + 4, first_year + 6);
+            return true;
+        case WrittenPart::Kind::late:
+            set_stretch(point, first_year + 7, first_year + 9);
+            return true;
+        case WrittenPart::Kind::ordinal:
+            break;
     }
     if (part.of == 2) {
         set_stretch(point, first_year + (part.number - 1) * 5, first_year + part.number * 5 - 1);

@@ -7,7 +7,8 @@
 
 namespace saggar::time {
 
-// Early, mid and late are the years 0-3, 4-6 and 7-9 of a decade, and thirds of a century (1801-1833, 1834-1866, 1867-1900).
+// Early, mid and late are the years 0-3, 4-6 and 7-9 of a decade, and thirds of a century (1801-1833, 1834-1866,
+// 1867-1900).
 struct WrittenPart {
     enum class Kind : std::uint8_t { whole, early, mid, late, ordinal };
     Kind kind = Kind::whole;

@@ -10,16 +10,19 @@ namespace saggar::time {
 
 namespace {
 
-TwoDigits two_digits(int number) { return {static_cast<char>('0' + number / 10), static_cast<char>('0' + number % 10)}; }
+TwoDigits two_digits(int number) {
+    return {static_cast<char>('0' + number / 10), static_cast<char>('0' + number % 10)};
+}
 
 bool is_century_word(const WrittenToken& token) {
     return token.is_word("century") || token.is_word("cent") || token.is_word("centuries");
 }
 
 bool fail_two_digit_year(WrittenCursor& cursor, std::size_t offset) {
-    return cursor.fail("written-two-digit-year", offset,
-                       "A year of two digits does not say its century, and a spreadsheet may have made it from something else.",
-                       "Write the year with four digits.");
+    return cursor.fail(
+        "written-two-digit-year", offset,
+        "A year of two digits does not say its century, and a spreadsheet may have made it from something else.",
+        "Write the year with four digits.");
 }
 
 // A year of exactly four digits at the cursor.
@@ -34,7 +37,8 @@ bool read_plain_year(WrittenCursor& cursor, int& year) {
                            "Write the year with four digits.");
     }
     if (token.text[0] == '0' || token.text > "2199") {
-        return cursor.fail("written-year", offset, fmt::format("\"{}\" looks like a slip for another year.", token.text),
+        return cursor.fail("written-year", offset,
+                           fmt::format("\"{}\" looks like a slip for another year.", token.text),
                            "Correct it; if the year is meant, write it as EDTF.");
     }
     year = token.value();
@@ -43,7 +47,8 @@ bool read_plain_year(WrittenCursor& cursor, int& year) {
 
 bool set_day(WrittenCursor& cursor, WrittenPoint& point, int year, int month, int day, std::size_t day_offset) {
     if (month < 1 || month > 12 || day < 1 || day > days_in_month(year, month)) {
-        return cursor.fail("written-day", day_offset, "There is no such day in the calendar.", "Check day, month and year.");
+        return cursor.fail("written-day", day_offset, "There is no such day in the calendar.",
+                           "Check day, month and year.");
     }
     Date date = date_of_year(year);
     date.precision = Precision::day;
@@ -132,9 +137,10 @@ bool read_iso_rest(WrittenCursor& cursor, WrittenPoint& point, int year) {
     if (month.value() < 1 || month.value() > 12 || cursor.peek(2).is_word("s")) return true;  // a range: 1931-34
     cursor.advance(2);
     if (month.value() > year % 100) {
-        return cursor.fail("written-ambiguous", point.offset,
-                           fmt::format("{0}-{1} may mean {0} to {2}{1} or month {1} of {0}.", year, month.text, year / 100),
-                           fmt::format("Write {0}/{2}{1} for the years, or the month by name.", year, month.text, year / 100));
+        return cursor.fail(
+            "written-ambiguous", point.offset,
+            fmt::format("{0}-{1} may mean {0} to {2}{1} or month {1} of {0}.", year, month.text, year / 100),
+            fmt::format("Write {0}/{2}{1} for the years, or the month by name.", year, month.text, year / 100));
     }
     return set_month(point, year, month.value(), Precision::month);
 }
@@ -180,7 +186,8 @@ bool read_dashed_year(WrittenCursor& cursor, WrittenPoint& point, bool& done) {
         if (!cursor.peek(i).is_mark('-') || cursor.peek(i).after_blank) return true;
     }
     const WrittenToken& next = cursor.peek(dash_count + 1);
-    if (next.kind == WrittenToken::Kind::number || next.kind == WrittenToken::Kind::word || next.is_mark('-')) return true;
+    if (next.kind == WrittenToken::Kind::number || next.kind == WrittenToken::Kind::word || next.is_mark('-'))
+        return true;
     Date date = date_of_year(token.value() * (dash_count == 1 ? 10 : 100));
     for (std::size_t i = 4 - dash_count; i < 4; ++i) date.year.digits[i] = 'X';
     set_single(point, date);
@@ -222,7 +229,8 @@ bool read_number_first(WrittenCursor& cursor, WrittenPoint& point, const Written
     if (joined && cursor.peek(2).kind == WrittenToken::Kind::number) return fail_numeric(cursor, token.offset);
     if (cursor.peek(behind).kind == WrittenToken::Kind::end) {
         cursor.advance(behind);
-        return cursor.fail("written-year", token.offset, fmt::format("\"{}\" is not a year of four digits.", token.text),
+        return cursor.fail("written-year", token.offset,
+                           fmt::format("\"{}\" is not a year of four digits.", token.text),
                            "Write the year with four digits.");
     }
     return read_day_first(cursor, point);
@@ -248,7 +256,8 @@ Qualifier read_words_before(WrittenCursor& cursor) {
     for (;;) {
         const WrittenToken& token = cursor.peek();
         const bool about = token.kind == WrittenToken::Kind::word && is_about_word(token.text);
-        const bool perhaps = token.is_mark('?') || (token.kind == WrittenToken::Kind::word && is_perhaps_word(token.text));
+        const bool perhaps =
+            token.is_mark('?') || (token.kind == WrittenToken::Kind::word && is_perhaps_word(token.text));
         if (!about && !perhaps) return all;
         all = all | (about ? Qualifier::approximate : Qualifier::uncertain);
         cursor.advance();
@@ -272,8 +281,9 @@ bool point_can_start(const WrittenCursor& cursor) {
     if (token.kind == WrittenToken::Kind::number || token.is_mark('?')) return true;
     if (token.kind != WrittenToken::Kind::word) return false;
     return is_about_word(token.text) || is_perhaps_word(token.text) || month_of_word(token.text) ||
-           season_of_word(token.text) || ordinal_of_word(token.text) || token.is_word("early") || token.is_word("mid") ||
-           token.is_word("middle") || token.is_word("late") || token.is_word("last") || token.is_word("the");
+           season_of_word(token.text) || ordinal_of_word(token.text) || token.is_word("early") ||
+           token.is_word("mid") || token.is_word("middle") || token.is_word("late") || token.is_word("last") ||
+           token.is_word("the");
 }
 
 bool read_point(WrittenCursor& cursor, WrittenPoint& point) {

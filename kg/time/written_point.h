@@ -44,9 +44,9 @@ private:
 
 struct WrittenPoint {
     Date first;
-    Date last;                // same as first unless `stretch`
-    bool stretch = false;     // a run of years that EDTF has no single date for: early 1950s, late 19th century
-    bool decade = false;      // "1930s"
+    Date last;                  // same as first unless `stretch`
+    bool stretch = false;       // a run of years that EDTF has no single date for: early 1950s, late 19th century
+    bool decade = false;        // "1930s"
     bool year_missing = false;  // "March" of "March-May 1948": first.year is to be filled in
     Qualifier before = Qualifier::none;  // words in front: ca., probably
     Qualifier after = Qualifier::none;   // "?" behind

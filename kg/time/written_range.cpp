@@ -47,7 +47,9 @@ void settle_all(std::vector<WrittenPoint>& points) {
     }
 }
 
-DayRange days_of_point(const WrittenPoint& point) { return {days_of(point.first)->first, days_of(point.last)->last}; }
+DayRange days_of_point(const WrittenPoint& point) {
+    return {days_of(point.first)->first, days_of(point.last)->last};
+}
 
 Member member_of(const WrittenPoint& point) {
     if (!point.stretch) return {Member::Kind::single, point.first, {}};
@@ -73,13 +75,17 @@ Edtf run_between(const WrittenPoint& a, const WrittenPoint& b) {
     return {Interval{{End::Kind::date, a.first}, {End::Kind::date, b.last}}, 1};
 }
 
-Edtf one_of(Member::Kind kind, const Date& date) { return {DateSet{false, {Member{kind, date, {}}}}, 2}; }
+Edtf one_of(Member::Kind kind, const Date& date) {
+    return {DateSet{false, {Member{kind, date, {}}}}, 2};
+}
 
 Edtf up_to(const WrittenPoint& point) {
     return one_of(Member::Kind::up_to, point.stretch ? point.last : point.first);
 }
 
-Edtf from(const WrittenPoint& point) { return one_of(Member::Kind::from, point.first); }
+Edtf from(const WrittenPoint& point) {
+    return one_of(Member::Kind::from, point.first);
+}
 
 // "before 1940": up to the year, month or day before it.
 Edtf strictly_before(const WrittenPoint& point) {
@@ -96,7 +102,8 @@ Edtf strictly_after(const WrittenPoint& point) {
 bool read_full_point(WrittenCursor& cursor, WrittenPoint& point) {
     if (!read_point(cursor, point)) return false;
     if (point.year_missing) {
-        return cursor.fail("written-no-year", point.offset, "The month has no year.", "Write the year behind the month.");
+        return cursor.fail("written-no-year", point.offset, "The month has no year.",
+                           "Write the year behind the month.");
     }
     settle(point);
     return true;
@@ -111,7 +118,8 @@ bool fail_order(WrittenCursor& cursor, const WrittenPoint& second) {
 bool lend_year(WrittenCursor& cursor, WrittenPoint& point, const WrittenPoint& lender) {
     if (!point.year_missing) return true;
     if (lender.year_missing || lender.stretch || lender.decade) {
-        return cursor.fail("written-no-year", point.offset, "The month has no year.", "Write the year behind the month.");
+        return cursor.fail("written-no-year", point.offset, "The month has no year.",
+                           "Write the year behind the month.");
     }
     point.first.year = lender.first.year;
     point.last.year = lender.first.year;
@@ -310,10 +318,11 @@ bool read_plain(WrittenCursor& cursor, Edtf& edtf) {
 }  // namespace
 
 bool range_can_start(const WrittenCursor& cursor) {
-    static constexpr std::string_view words[] = {"between", "from", "since", "until", "till", "up", "to", "before", "after",
-                                                 "by", "pre", "post", "prior", "not", "no", "in"};
+    static constexpr std::string_view words[] = {"between", "from", "since", "until", "till",  "up",  "to", "before",
+                                                 "after",   "by",   "pre",   "post",  "prior", "not", "no", "in"};
     const WrittenToken& token = cursor.peek();
-    if (token.kind == WrittenToken::Kind::word && std::find(std::begin(words), std::end(words), token.text) != std::end(words)) {
+    if (token.kind == WrittenToken::Kind::word &&
+        std::find(std::begin(words), std::end(words), token.text) != std::end(words)) {
         return true;
     }
     return point_can_start(cursor);
@@ -328,7 +337,8 @@ bool read_written_range(WrittenCursor& cursor, Edtf& edtf) {
         cursor.go_to(start);
         return cursor.fail_here();
     }
-    if (cursor.take_word("until") || cursor.take_word("till") || cursor.take_word("to")) return read_until(cursor, edtf);
+    if (cursor.take_word("until") || cursor.take_word("till") || cursor.take_word("to"))
+        return read_until(cursor, edtf);
     if (const Limit limit = take_limit_words(cursor)) {
         WrittenPoint point;
         if (!read_full_point(cursor, point)) return false;

@@ -8,8 +8,12 @@ namespace saggar::time {
 
 namespace {
 
-bool is_ascii_digit(char c) { return c >= '0' && c <= '9'; }
-bool is_ascii_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
+bool is_ascii_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+bool is_ascii_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
 
 std::size_t length_of_character(std::string_view rest) {
     std::size_t length = 1;
@@ -40,7 +44,8 @@ WrittenToken token_at(std::string_view rest) {
         token.text = std::string(rest.substr(0, length));
     } else if (is_ascii_letter(rest[0])) {
         token.kind = WrittenToken::Kind::word;
-        while (length < rest.size() && is_ascii_letter(rest[length])) token.text += static_cast<char>(rest[length++] | 0x20);
+        while (length < rest.size() && is_ascii_letter(rest[length]))
+            token.text += static_cast<char>(rest[length++] | 0x20);
     } else {
         token.kind = WrittenToken::Kind::mark;
         length = length_of_character(rest);
@@ -52,7 +57,8 @@ WrittenToken token_at(std::string_view rest) {
 }
 
 template <class Value, std::size_t size>
-Value look_up(const std::array<std::pair<std::string_view, Value>, size>& table, std::string_view word, Value otherwise) {
+Value look_up(const std::array<std::pair<std::string_view, Value>, size>& table, std::string_view word,
+              Value otherwise) {
     for (const auto& row : table) {
         if (row.first == word) return row.second;
     }
@@ -95,38 +101,62 @@ std::vector<WrittenToken> cut_into_words(std::string_view text) {
 }
 
 int month_of_word(std::string_view word) {
-    static constexpr std::array<Number, 24> months{{
-        {"january", 1}, {"february", 2}, {"march", 3}, {"april", 4}, {"may", 5}, {"june", 6},
-        {"july", 7}, {"august", 8}, {"september", 9}, {"october", 10}, {"november", 11}, {"december", 12},
-        {"jan", 1}, {"feb", 2}, {"mar", 3}, {"apr", 4}, {"jun", 6}, {"jul", 7},
-        {"aug", 8}, {"sep", 9}, {"sept", 9}, {"oct", 10}, {"nov", 11}, {"dec", 12}}};
+    static constexpr std::array<Number, 24> months{
+        {{"january", 1}, {"february", 2}, {"march", 3},     {"april", 4},    {"may", 5},       {"june", 6},
+         {"july", 7},    {"august", 8},   {"september", 9}, {"october", 10}, {"november", 11}, {"december", 12},
+         {"jan", 1},     {"feb", 2},      {"mar", 3},       {"apr", 4},      {"jun", 6},       {"jul", 7},
+         {"aug", 8},     {"sep", 9},      {"sept", 9},      {"oct", 10},     {"nov", 11},      {"dec", 12}}};
     return look_up(months, word, 0);
 }
 
 int season_of_word(std::string_view word) {
-    static constexpr std::array<Number, 5> seasons{{{"spring", 21}, {"summer", 22}, {"autumn", 23}, {"fall", 23}, {"winter", 24}}};
+    static constexpr std::array<Number, 5> seasons{
+        {{"spring", 21}, {"summer", 22}, {"autumn", 23}, {"fall", 23}, {"winter", 24}}};
     return look_up(seasons, word, 0);
 }
 
 int ordinal_of_word(std::string_view word) {
-    static constexpr std::array<Number, 8> ordinals{{{"first", 1}, {"second", 2}, {"third", 3}, {"fourth", 4},
-        {"seventeenth", 17}, {"eighteenth", 18}, {"nineteenth", 19}, {"twentieth", 20}}};
+    static constexpr std::array<Number, 8> ordinals{{{"first", 1},
+                                                     {"second", 2},
+                                                     {"third", 3},
+                                                     {"fourth", 4},
+                                                     {"seventeenth", 17},
+                                                     {"eighteenth", 18},
+                                                     {"nineteenth", 19},
+                                                     {"twentieth", 20}}};
     return look_up(ordinals, word, 0);
 }
 
 std::string_view label_of_word(std::string_view word) {
-    static constexpr std::array<Label, 23> labels{{
-        {"designed", "designed"}, {"design", "designed"}, {"modelled", "modelled"}, {"modeled", "modelled"},
-        {"introduced", "introduced"}, {"introduction", "introduced"}, {"launched", "introduced"},
-        {"made", "made"}, {"manufactured", "made"}, {"manufacture", "made"}, {"produced", "made"}, {"production", "made"},
-        {"executed", "made"}, {"dropped", "dropped"}, {"discontinued", "dropped"}, {"withdrawn", "dropped"},
-        {"registered", "registered"}, {"patented", "patented"}, {"decorated", "decorated"},
-        {"commissioned", "commissioned"}, {"sold", "sold"}, {"retailed", "sold"}, {"acquired", "acquired"}}};
+    static constexpr std::array<Label, 23> labels{{{"designed", "designed"},
+                                                   {"design", "designed"},
+                                                   {"modelled", "modelled"},
+                                                   {"modeled", "modelled"},
+                                                   {"introduced", "introduced"},
+                                                   {"introduction", "introduced"},
+                                                   {"launched", "introduced"},
+                                                   {"made", "made"},
+                                                   {"manufactured", "made"},
+                                                   {"manufacture", "made"},
+                                                   {"produced", "made"},
+                                                   {"production", "made"},
+                                                   {"executed", "made"},
+                                                   {"dropped", "dropped"},
+                                                   {"discontinued", "dropped"},
+                                                   {"withdrawn", "dropped"},
+                                                   {"registered", "registered"},
+                                                   {"patented", "patented"},
+                                                   {"decorated", "decorated"},
+                                                   {"commissioned", "commissioned"},
+                                                   {"sold", "sold"},
+                                                   {"retailed", "sold"},
+                                                   {"acquired", "acquired"}}};
     return look_up(labels, word, std::string_view());
 }
 
 bool is_about_word(std::string_view word) {
-    static constexpr std::string_view words[] = {"c", "ca", "circa", "cca", "about", "around", "approx", "approximately"};
+    static constexpr std::string_view words[] = {"c",     "ca",     "circa",  "cca",
+                                                 "about", "around", "approx", "approximately"};
     return std::find(std::begin(words), std::end(words), word) != std::end(words);
 }
 

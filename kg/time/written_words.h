@@ -19,7 +19,7 @@ struct WrittenToken {
     std::string text;
     std::size_t offset = 0;
     std::size_t length = 0;
-    bool after_blank = false;  // a blank stands before it
+    bool after_blank = false;   // a blank stands before it
     bool typed_hyphen = false;  // a mark "-" that was the plain hyphen, not a dash
 
     bool is_number(std::size_t digits) const { return kind == Kind::number && text.size() == digits; }
@@ -39,7 +39,7 @@ int season_of_word(std::string_view word);
 int ordinal_of_word(std::string_view word);
 // "designed" for "designed" and "design"; empty: not a label. See WrittenDate::label.
 std::string_view label_of_word(std::string_view word);
-bool is_about_word(std::string_view word);     // c, ca, circa, about ...
-bool is_perhaps_word(std::string_view word);   // probably, possibly ...
+bool is_about_word(std::string_view word);    // c, ca, circa, about ...
+bool is_perhaps_word(std::string_view word);  // probably, possibly ...
 
 }  // namespace saggar::time

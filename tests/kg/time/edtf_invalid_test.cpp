@@ -1,8 +1,8 @@
 // Strings that are not EDTF are refused, and the error stands at the part that is at fault.
 //
-// Source of the rules: Library of Congress, "Extended Date/Time Format (EDTF) Specification", 4 February 2019 (extended format
-// only, no spaces, real calendar days, no time of day in intervals, Y only beyond four digits). The draft of 2012 wrote
-// "u", "unknown" and "open"; the specification of 2019 replaced them.
+// Source of the rules: Library of Congress, "Extended Date/Time Format (EDTF) Specification", 4 February 2019 (extended
+// format only, no spaces, real calendar days, no time of day in intervals, Y only beyond four digits). The draft of
+// 2012 wrote "u", "unknown" and "open"; the specification of 2019 replaced them.
 #include <catch2/catch.hpp>
 
 #include "kg/time/edtf_read.h"

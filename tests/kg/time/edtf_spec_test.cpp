@@ -1,8 +1,8 @@
 // The 64 examples of the specification, in its order, with the level under whose heading they stand.
 //
 // Source of the strings, levels and meanings: Library of Congress, "Extended Date/Time Format (EDTF) Specification",
-// 4 February 2019, https://www.loc.gov/standards/datetime/. The days follow from the meanings given there; the months of
-// spring are our convention (bounds.h). Y171010000S3 is only read: editions of the page disagree on its range.
+// 4 February 2019, https://www.loc.gov/standards/datetime/. The days follow from the meanings given there; the months
+// of spring are our convention (bounds.h). Y171010000S3 is only read: editions of the page disagree on its range.
 #include <catch2/catch.hpp>
 
 #include "kg/time/bounds.h"
@@ -112,9 +112,12 @@ const Example examples[] = {
 
 std::string shown(const Bound& bound) {
     switch (bound.kind) {
-        case Bound::Kind::day: return to_text(bound.day);
-        case Bound::Kind::open: return "open";
-        case Bound::Kind::unknown: return "unknown";
+        case Bound::Kind::day:
+            return to_text(bound.day);
+        case Bound::Kind::open:
+            return "open";
+        case Bound::Kind::unknown:
+            return "unknown";
     }
     return "";
 }

@@ -1,7 +1,8 @@
 // Every row of kg/time/WRITTEN.md is read as it says there, or refused at the place it says.
 //
 // Sources: the bracketed forms and 197-, 18-- are the examples of Anglo-American Cataloguing Rules 2, rule 1.4F7 (from
-// memory); the two-phase cells are spellings met in published museum tables; what early, mid and late mean is a convention.
+// memory); the two-phase cells are spellings met in published museum tables; what early, mid and late mean is a
+// convention.
 #include <catch2/catch.hpp>
 #include <fstream>
 #include <sstream>
@@ -95,7 +96,8 @@ TEST_CASE("the words of each phase are kept") {
 }
 
 TEST_CASE("capitals, blanks and kinds of dash make no difference") {
-    for (const char* text : {"CA. 1931\u20131934", "  ca.1931 -  1934 ", "ca.\u00A01931 \u2014 1934", "Ca 1931\u22121934"}) {
+    for (const char* text :
+         {"CA. 1931\u20131934", "  ca.1931 -  1934 ", "ca.\u00A01931 \u2014 1934", "Ca 1931\u22121934"}) {
         INFO(text);
         const auto dates = read_written(text);
         REQUIRE(dates);
