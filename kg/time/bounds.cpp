@@ -195,6 +195,8 @@ Bounds bounds_of_set(const DateSet& set, const Conventions& conventions) {
     for (const Member& member : set.members) {
         DayRange first = days_with_about(member.first, conventions);
         DayRange last = member.kind == Member::Kind::range ? days_with_about(member.last, conventions) : first;
+        first.last = std::min(first.last, last.last);
+        last.first = std::max(last.first, first.first);
         if (member.kind == Member::Kind::up_to) {
             first = {before_all, before_all};
             open_start = true;

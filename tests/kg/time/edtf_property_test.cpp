@@ -118,8 +118,10 @@ TEST_CASE("what is written is read back as the same value") {
 TEST_CASE("bounds are in order, and widening and a longer about never narrow them") {
     CHECK(rc::check("order and widening", [] {
         for (int i = 0; i < 20; ++i) {
-            const auto edtf = read_edtf(make_edtf());
+            const std::string text = make_edtf();
+            const auto edtf = read_edtf(text);
             if (!edtf) continue;
+            RC_LOG() << text << "\n";
             const int reach = *rc::gen::inRange(0, 20);
             const Bounds narrow = bounds_of(*edtf);
             const Bounds about = bounds_of(*edtf, {Hemisphere::north, SeasonYear::begins, reach});
