@@ -1,0 +1,65 @@
+// Weighs claims and chains of claims as the evidence of one snapshot has them.
+//
+// A claim's lineage is everything that can decide it: its readings, lists that leave it out, rivals, arguments and their
+// premises, copies and families of sources. The weigher collects it (closure.h), turns readings into chances (readings.h),
+// builds the event (claim_lineage.h) and has it worked out (figures.h). Nothing depends on the order in which records
+// were entered.
+//
+//   Weigher weigher(*snapshot);
+//   double s = weigher.support(claim);                 // remembered; what a search asks thousands of times
+//   Weight w = weigher.weigh(claim);                   // everything, with grounds and influence
+//   JointWeight j = weigher.joint(chains);             // any of the chains holds
+//
+// A Weigher is used by one thread and must not outlive its snapshot. Faults: StoreFault; UsageFault where a claim is not
+// in force or the graph's profile is unsound.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "kg/weigh/weight.h"
+
+namespace saggar {
+
+class Profile;
+class Snapshot;
+
+struct WeighOptions {
+    std::size_t node_budget = 0;              // 0: the profile's
+    std::map<std::string, double> what_if;    // by key of a source: its reliability, 0..1, in place of the graph's
+    std::vector<ContentId> without;           // evidence, lists and arguments to leave out
+    std::optional<double> base_rate;          // 0..1: gives the betting figure
+    bool explain = true;                      // false: no grounds, influence, band
+};
+
+// Claims that must all hold.
+using Chain = std::vector<ClaimRef>;
+
+class Weigher {
+public:
+    // With the profile stored with the graph.
+    explicit Weigher(const Snapshot& snapshot);
+    Weigher(const Snapshot& snapshot, Profile profile);
+    ~Weigher();
+    Weigher(Weigher&&) noexcept;
+    Weigher& operator=(Weigher&&) noexcept;
+
+    const Profile& profile() const;
+
+    // for / (1 - both). Remembered.
+    double support(ClaimRef claim);
+    Masses masses(ClaimRef claim);
+    Weight weigh(ClaimRef claim, const WeighOptions& options = {});
+    // That at least one of the chains holds, over the union of their lineages. One chain: that all its claims hold;
+    // one claim to a chain: that any of them does. No chain: never.
+    JointWeight joint(std::span<const Chain> chains, const WeighOptions& options = {});
+
+private:
+    struct State;
+    std::unique_ptr<State> state_;
+};
+
+}  // namespace saggar
