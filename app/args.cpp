@@ -1,0 +1,126 @@
+// The only file that knows the command-line library.
+#include "app/args.h"
+
+#include <CLI/CLI.hpp>
+
+#include <cstdlib>
+#include <deque>
+#include <exception>
+
+#include "kg/model/fault.h"
+
+namespace saggar::app {
+namespace {
+
+// Where the library puts what it read for one verb.
+struct Slots {
+    std::deque<std::pair<std::string, std::vector<std::string>>> values;  // deque: addresses must stay
+    std::deque<std::pair<std::string, bool>> flags;
+};
+
+
+void describe(CLI::App& command, const Verb& verb, Slots& slots, Slots& operands) {
+    for (const Operand& operand : verb.operands) {
+        operands.values.emplace_back(operand.name, std::vector<std::string>{});
+        CLI::Option* added = command.add_option(operand.name, operands.values.back().second, operand.help);
+        added->type_name("");
+        if (operand.required) added->required();
+        if (!operand.repeated) added->expected(1);
+    }
+    for (const Option& option : verb.options) {
+        if (option.value.empty()) {
+            slots.flags.emplace_back(option.name, false);
+            command.add_flag(option.name, slots.flags.back().second, option.help);
+        } else {
+            slots.values.emplace_back(option.name, std::vector<std::string>{});
+            CLI::Option* added = command.add_option(option.name, slots.values.back().second, option.help);
+            added->type_name(option.value)->expected(1);
+            if (option.repeated) added->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)->expected(1, 1000)->allow_extra_args(false);
+            else added->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+        }
+    }
+    if (!verb.more.empty()) command.footer("\n" + verb.more);
+}
+
+void fill(Call& call, const Slots& slots, const Slots& operands) {
+    for (const auto& [name, values] : slots.values)
+        if (!values.empty()) call.options[name] = values;
+    for (const auto& [name, given] : slots.flags)
+        if (given) call.options[name] = {""};
+    for (const auto& [name, values] : operands.values) call.operands[name] = values;
+}
+
+std::string default_graph() {
+    const char* named = std::getenv("SAGGAR_GRAPH");
+    return named != nullptr && *named != '\0' ? named : "./saggar-graph";
+}
+
+int report(const Fault& fault, std::ostream& err, int status) {
+    err << "saggar: " << fault.what() << '\n';
+    if (!fault.next_step().empty()) err << "    next: " << fault.next_step() << '\n';
+    return status;
+}
+
+int guarded(const Verb& verb, Call& call) {
+    try {
+        return verb.run(call);
+    } catch (const UsageFault& fault) {
+        return report(fault, *call.err, usage);
+    } catch (const Fault& fault) {
+        return report(fault, *call.err, trouble);
+    } catch (const std::bad_alloc&) {
+        return report(Fault("out of memory", "ask for less at once, or use a machine with more"), *call.err, trouble);
+    } catch (const std::exception& error) {
+        return report(Fault(error.what(), "this is a fault of the program; please report it with the command you gave"), *call.err, trouble);
+    }
+}
+
+}  // namespace
+
+int run(const std::vector<std::string>& words, std::ostream& out, std::ostream& err) {
+    CLI::App app{"saggar: what is known about factory-made tableware, who says so, and how far to trust it", "saggar"};
+    app.set_version_flag("--version", SAGGAR_VERSION);
+    app.require_subcommand(1);
+    app.fallthrough();
+    Call call;
+    call.graph = default_graph();
+    call.out = &out;
+    call.err = &err;
+    call.layout = layout_of_terminal();
+    app.add_option("--graph", call.graph, "folder of the graph (else $SAGGAR_GRAPH, else ./saggar-graph)")->type_name("DIR");
+    app.add_flag("--json", call.json, "answer as JSON, in a documented shape (see app/schema/)");
+    app.add_option("--as-of", call.as_of, "answer as the graph stood then")->type_name("DATE|ENTRY");
+    app.add_option("--author", call.author, "who makes this change (else the graph's author)")->type_name("NAME");
+    app.add_flag("--with-private", call.with_private, "include records marked private");
+
+    std::deque<Slots> options;
+    std::deque<Slots> operands;
+    std::vector<std::pair<const Verb*, CLI::App*>> commands;
+    for (const Verb& verb : verbs()) {
+        CLI::App* command = app.add_subcommand(verb.name, verb.summary);
+        command->fallthrough();
+        describe(*command, verb, options.emplace_back(), operands.emplace_back());
+        commands.emplace_back(&verb, command);
+    }
+    std::vector<std::string> reversed(words.rbegin(), words.rend());
+    try {
+        app.parse(reversed);
+    } catch (const CLI::Success& wanted) {  // --help, --version
+        return app.exit(wanted, out, err);
+    } catch (const CLI::ParseError& error) {
+        err << "saggar: " << error.what() << '\n';
+        std::string about;
+        for (const auto& [verb, command] : commands)
+            if (command->parsed()) about = " " + verb->name;
+        err << "    next: see `saggar" << about << " --help`\n";
+        return usage;
+    }
+    for (std::size_t i = 0; i < commands.size(); ++i) {
+        if (!commands[i].second->parsed()) continue;
+        fill(call, options[i], operands[i]);
+        return guarded(*commands[i].first, call);
+    }
+    return usage;
+}
+
+}  // namespace saggar::app
