@@ -58,8 +58,8 @@ std::optional<std::string> fields_now(const Change::State& state, EntityId id, c
     const auto& pending = family == 'e' ? state.entity_fields : state.source_fields;
     const auto changed = pending.find(id.value);
     if (changed != pending.end()) return changed->second;
-    if (id.value >= state.first_new_entity) return std::nullopt;
-    const auto value = state.db->get(keys::with_number(family, id.value));
+    if (id.value >= state.first_new_entity && !state.replaying) return std::nullopt;
+    const auto value = state.stored(keys::with_number(family, id.value));
     std::string_view fields;
     if (!value || !version_at(*value, state.entry.number, fields)) return std::nullopt;
     return std::string(fields);
@@ -144,7 +144,8 @@ Put Change::put(const Claim& claim) {
     State& state = *state_;
     ClaimRow row;
     row.id = id_of(claim);
-    if (state.claims.find(row.id)) return Put::already_there;
+    const State::PendingClaim* pending = state.claims.find(row.id);
+    if (pending && !state.withdrawn(keys::claim(pending->ref))) return Put::already_there;
     row.object_type = claim.object.type;
     row.scope = claim.scope;
     row.when = claim.when;
@@ -188,7 +189,6 @@ Put Change::put(const Evidence& evidence) {
     EvidenceRow row;
     row.id = id_of(evidence);
     const auto place = state.place_of(row.id);
-    if (place && state.records.find(row.id)) return Put::already_there;
     std::uint32_t* next_ordinal = nullptr;
     row.claim = state.need_claim(evidence.claim, &next_ordinal);
     row.source = state.intern(evidence.source);
@@ -206,7 +206,7 @@ Put Change::put(const Evidence& evidence) {
     if (place) {
         row.ordinal = static_cast<std::uint32_t>(place->number);
         const std::string key = keys::evidence(row.claim, row.ordinal);
-        const auto value = state.stored(key);
+        const auto value = state.stored(key);  // nothing: put in this change
         if (!value || value_in_force(*value, state.entry.number)) return Put::already_there;
         row.spans = read_spans(*value);
         row.spans.push_back(Span{state.entry.number, 0});
@@ -318,6 +318,28 @@ Put Change::put(const Withdrawal& withdrawal) {
     return Put::added;
 }
 
+void Change::put_document(std::string_view name, const std::string& text) {
+    state_->emit(name == "vocabulary" ? keys::vocabulary(state_->entry.number) : keys::profile(state_->entry.number), text);
+    state_->has_document = true;
+}
+
+void Change::begin_entry(const ChangeHead& head, std::uint64_t number) {
+    State& state = *state_;
+    const std::uint64_t first = state.db->number("last-entry");
+    const bool rewrites_start = !state.replaying && state.fresh && first == 1 && number == 1;
+    if (!rewrites_start && (!state.replaying || number != state.entry.number + 1))
+        throw UsageFault("entry " + std::to_string(number) + " does not follow; a history can only be replayed whole, into an empty graph",
+                         "make a new graph with `saggar start` and load the file there");
+    if (state.replaying) state.finish_entry();
+    state.replaying = true;
+    state.entry = Entry{};
+    state.entry.number = number;
+    state.entry.time = head.time;
+    state.entry.author = head.author;
+    state.entry.verb = head.verb;
+    state.entry.reason = head.reason;
+}
+
 bool Change::has_claim(const ContentId& id) const {
     const auto place = state_->place_of(id);
     if (!place || place->type != RecordPlace::Type::claim) return false;
@@ -326,6 +348,7 @@ bool Change::has_claim(const ContentId& id) const {
     return value && value_in_force(*value, state_->entry.number);
 }
 
+// Sums of this entry so far.
 const Entry::Counts& Change::counts() const {
     Entry::Counts& counts = state_->entry.counts;
     counts.entities = state_->entity_fields.size();

@@ -54,6 +54,13 @@ public:
     Put replace(const Entity& entity);
     Put replace(const Source& source);
 
+    // Replaces the vocabulary or the profile ("vocabulary", "profile") from this entry on.
+    void put_document(std::string_view name, const std::string& text);
+
+    // Replays a recorded history into a graph that has none but its start: what follows belongs to entry `number`, which
+    // must be the next one (the first call may rewrite entry 1). UsageFault otherwise. All entries are committed in one step.
+    void begin_entry(const ChangeHead& head, std::uint64_t number);
+
     // Whether the claim is in force or has been put in this change.
     bool has_claim(const ContentId& id) const;
     // What has been put so far (new or changed only).

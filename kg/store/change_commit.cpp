@@ -23,8 +23,8 @@ std::string varint(std::uint64_t number) {
 // The stored versions with one more.
 std::string with_version(const Change::State& state, char family, std::uint64_t id, const std::string& fields) {
     Versions versions;
-    if (id < state.first_new_entity) {
-        if (const auto value = state.db->get(keys::with_number(family, id))) versions = decode_versions(*value);
+    if (id < state.first_new_entity || state.replaying) {
+        if (const auto value = state.stored(keys::with_number(family, id))) versions = decode_versions(*value);
     }
     versions.emplace_back(state.entry.number, fields);
     return encode(versions);
@@ -41,8 +41,7 @@ void emit_versions(Change::State& state) {
     }
 }
 
-void emit_entry(Change::State& state) {
-    state.emit(keys::entry(state.entry.number), encode(state.entry));
+void emit_counters(Change::State& state) {
     state.emit(keys::setting("last-entry"), varint(state.entry.number));
     state.emit(keys::setting("next-entity"), varint(state.next_entity));
     state.emit(keys::setting("next-claim"), varint(state.next_claim));
@@ -128,10 +127,19 @@ void ingest_tables(Change::State& state) {
 
 }  // namespace
 
+void Change::State::finish_entry() {
+    entry.counts.entities = entity_fields.size();
+    entry.counts.sources = source_fields.size();
+    emit_versions(*this);
+    emit(keys::entry(entry.number), encode(entry));
+    entity_fields.clear();
+    source_fields.clear();
+}
+
 Entry Change::State::commit() {
     if (spent) throw UsageFault("this change has been committed already", "begin another one");
     spent = true;
-    if (entry.counts.all() == 0) {
+    if (entry.counts.all() == 0 && !replaying && !has_document) {
         const std::uint64_t last = entry.number - 1;
         if (head.file_digest && db->writable) {
             require(db->db->Put(rocksdb::WriteOptions(), keys::file(*head.file_digest), varint(last)), "write to the graph");
@@ -142,8 +150,8 @@ Entry Change::State::commit() {
         return latest;
     }
     if (!db->writable) throw StoreFault("the graph was opened for reading only", "open it for writing");
-    emit_versions(*this);
-    emit_entry(*this);
+    finish_entry();
+    emit_counters(*this);
     if (pairs <= head.bulk_above) {
         write_batch(*this);
     } else {

@@ -89,6 +89,8 @@ void Change::State::emit(std::string_view key, std::string_view value) {
     }
     family->add(key, value);
     ++pairs;
+    static constexpr std::string_view changeable = "clares";
+    if (replaying && changeable.find(key[0]) != std::string_view::npos) overwritten[std::string(key)] = value;
 }
 
 void Change::State::index_words(std::string_view text, EntityId entity, FoundWord::Field field) {
@@ -117,6 +119,11 @@ std::optional<std::string> Change::State::stored(const std::string& key) const {
     if (changed != overwritten.end()) return changed->second;
     if (fresh) return std::nullopt;
     return db->get(key);
+}
+
+bool Change::State::withdrawn(const std::string& key) const {
+    const auto changed = overwritten.find(key);
+    return changed != overwritten.end() && !value_in_force(changed->second, entry.number);
 }
 
 void Change::State::overwrite(const std::string& key, std::string value) {

@@ -42,6 +42,10 @@ struct Change::State {
     // Puts a withdrawn record in force again; the new value replaces the old.
     void overwrite(const std::string& key, std::string value);
 
+    // Whether a record of this change has been withdrawn by a later entry of the same change.
+    bool withdrawn(const std::string& key) const;
+    // Writes the versions and the entry made so far.
+    void finish_entry();
     Entry commit();
 
     struct PendingClaim {
@@ -58,6 +62,7 @@ struct Change::State {
     std::uint64_t next_record = 1;
     bool fresh = false;  // the graph holds no claims and no entities: nothing to look up
     bool spent = false;
+    bool replaying = false;  // several entries in one change: rows are remembered so that later entries can change them
 
     std::unordered_map<std::string, EntityId, TextHash, std::equal_to<>> entities;
     std::unordered_map<std::string, RelationId, TextHash, std::equal_to<>> relations;
@@ -67,6 +72,7 @@ struct Change::State {
     ContentMap<PendingClaim> claims;   // put in this change, or in the graph and asked for
     ContentMap<RecordPlace> records;   // evidence, lists, arguments, rulings put in this change
     std::unordered_map<std::string, std::string> overwritten;
+    bool has_document = false;
     std::map<char, std::unique_ptr<SortedRuns>> runs;  // by key family
     std::size_t pairs = 0;
 };

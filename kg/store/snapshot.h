@@ -116,12 +116,12 @@ public:
     // Entries from..to, both included, those that exist.
     std::vector<Entry> history(std::uint64_t from, std::uint64_t to) const;
 
+    // For the other files of kg/store.
+    const Database& database() const { return *db_; }
     struct State;
 
 private:
     friend class Store;
-    friend class Checker;
-    friend class Exporter;
     Snapshot(std::shared_ptr<Database> db, std::uint64_t entry);
 
     std::shared_ptr<Database> db_;

@@ -1,0 +1,209 @@
+#include "kg/store/check.h"
+
+#include <fmt/format.h>
+
+#include <unordered_set>
+
+#include "kg/model/fault.h"
+#include "kg/store/database.h"
+#include "kg/store/keys.h"
+#include "kg/store/row_codec.h"
+
+namespace saggar {
+namespace {
+
+constexpr std::size_t most_kept = 100;
+
+class Checker {
+public:
+    explicit Checker(const Store& store)
+        : database_(*store.database()), snapshot_(store.snapshot()), last_(store.last_entry()) {}
+
+    CheckReport run() {
+        documents();
+        entities();
+        sources();
+        claims();
+        numbered();
+        indexes();
+        history();
+        return std::move(report_);
+    }
+
+private:
+    void damaged(std::string text) {
+        if (report_.damage.size() < most_kept) report_.damage.push_back(std::move(text));
+    }
+
+    // Runs one record's checks; a record that cannot be read is damage, not the end of the check.
+    template <typename Each>
+    void family(std::string_view prefix, std::string_view name, Each each) {
+        for_prefix(database_, prefix, [&](std::string_view key, std::string_view value) {
+            try {
+                each(key, value);
+            } catch (const StoreFault& fault) {
+                damaged(fmt::format("{}: {}", name, fault.what()));
+            }
+            return true;
+        });
+    }
+
+    void must_exist(const std::string& key, std::string_view what) {
+        if (!database_.get(key)) damaged(fmt::format("{} is missing", what));
+    }
+
+    void spans_sound(std::string_view value, std::string_view what) {
+        std::uint64_t before = 0;
+        for (const Span& span : read_spans(value)) {
+            const bool sound = span.since >= before && span.since <= last_ && (span.until == 0 || (span.until > span.since && span.until <= last_));
+            if (!sound) damaged(fmt::format("{} names an entry that does not exist", what));
+            before = span.until == 0 ? last_ + 1 : span.until;
+        }
+    }
+
+    void content(const ContentId& id, const ContentId& computed, std::string_view what) {
+        if (id != computed) damaged(fmt::format("{} {} does not match its content", what, id.brief()));
+        must_exist(keys::content(id), fmt::format("the id of {} {}", what, id.brief()));
+    }
+
+    void documents() {
+        if (snapshot_->vocabulary_text().empty()) damaged("the vocabulary is missing");
+    }
+
+    void entities() {
+        const std::uint64_t bound = snapshot_->entity_bound();
+        family("e", "entity", [&](std::string_view key, std::string_view value) {
+            const EntityId id{Bytes(key.substr(1)).big64()};
+            if (id.value >= bound) damaged(fmt::format("entity {} is beyond the counter", id.value));
+            for (const auto& [since, fields] : decode_versions(value)) {
+                Entity entity;
+                decode(fields, entity);
+                if (since > last_) damaged(fmt::format("{} names an entry that does not exist", entity.key));
+                const auto found = database_.get(keys::keyed(entity.key));
+                if (!found || Bytes(*found).big64() != id.value) damaged(fmt::format("the key {} does not lead to its entity", entity.key));
+            }
+            ++report_.entities;
+            const auto entity = snapshot_->entity(id);
+            if (entity && entity->label.text.empty() && !database_.get(keys::source(id))) {
+                ++report_.undescribed_count;
+                if (report_.undescribed.size() < most_kept) report_.undescribed.push_back(entity->key);
+            }
+        });
+    }
+
+    void sources() {
+        family("s", "source", [&](std::string_view key, std::string_view value) {
+            for (const auto& [since, fields] : decode_versions(value)) {
+                Source source;
+                decode(fields, source);
+            }
+            must_exist(keys::entity(EntityId{Bytes(key.substr(1)).big64()}), "the entity of a source");
+            ++report_.sources;
+        });
+    }
+
+    void claims() {
+        bool has_evidence = true;
+        ClaimRow current;
+        const auto close = [&] {
+            if (has_evidence || !in_force(current.spans, last_)) return;
+            if (snapshot_->arguments_for(current.ref).empty()) ++report_.claims_without_evidence;
+        };
+        family("c", "claim", [&](std::string_view key, std::string_view value) {
+            Bytes bytes(key.substr(1));
+            const ClaimRef ref = keys::read_claim(bytes);
+            spans_sound(value, "a claim or its evidence");
+            if (bytes.at_end()) {
+                close();
+                current = {};
+                current.ref = ref;
+                decode(value, current);
+                has_evidence = false;
+                ++report_.claims;
+                if (ref.number >= snapshot_->claim_bound()) damaged("a claim is beyond the counter");
+                content(current.id, id_of(snapshot_->to_record(current)), "claim");
+                if (current.has_entity_object()) {
+                    const auto in = database_.get(keys::in_link(current.object, ref));
+                    if (!in || read_spans(*in) != current.spans) damaged(fmt::format("claim {} is not seen from its object", current.id.brief()));
+                }
+                return;
+            }
+            EvidenceRow row;
+            row.claim = ref;
+            row.ordinal = bytes.big32();
+            decode(value, row);
+            has_evidence = has_evidence || in_force(row.spans, last_);
+            if (ref != current.ref) return damaged("evidence stands without its claim");
+            content(row.id, id_of(snapshot_->to_record(row, current.id)), "evidence");
+            must_exist(keys::by_source(row.source, ref, row.ordinal), "the way from a source to its evidence");
+            ++report_.evidence;
+        });
+        close();
+    }
+
+    void numbered() {
+        snapshot_->each_listing([&](const ListingRow& row) {
+            content(row.id, id_of(snapshot_->to_record(row)), "list");
+            ++report_.lists;
+        });
+        snapshot_->each_argument([&](const ArgumentRow& row) {
+            content(row.id, id_of(snapshot_->to_record(row)), "argument");
+            must_exist(keys::claim(row.conclusion), "the conclusion of an argument");
+            for (const ClaimRef& premise : row.premises)
+                must_exist(keys::premise(premise, row.conclusion, row.number), "the way from a premise to its argument");
+            ++report_.arguments;
+        });
+        snapshot_->each_ruling([&](const RulingRow& row) {
+            content(row.id, id_of(snapshot_->to_record(row)), "ruling");
+            must_exist(keys::claim(row.claim), "the claim of a ruling");
+            ++report_.rulings;
+        });
+    }
+
+    void indexes() {
+        family("x", "id", [&](std::string_view, std::string_view value) {
+            const RecordPlace place = decode_place(value);
+            std::string key;
+            switch (place.type) {
+                case RecordPlace::Type::claim: key = keys::claim(place.claim); break;
+                case RecordPlace::Type::evidence: key = keys::evidence(place.claim, static_cast<std::uint32_t>(place.number)); break;
+                case RecordPlace::Type::list: key = keys::list(place.claim.subject, place.claim.relation, place.number); break;
+                case RecordPlace::Type::argument: key = keys::argument(place.claim, place.number); break;
+                case RecordPlace::Type::ruling: key = keys::ruling(place.claim, place.number); break;
+                default: return damaged("an id names no kind of record");
+            }
+            must_exist(key, "the record of an id");
+        });
+        family("o", "link", [&](std::string_view key, std::string_view) {
+            Bytes bytes(key.substr(9));
+            must_exist(keys::claim(keys::read_claim(bytes)), "the claim of a link");
+        });
+        family("y", "source link", [&](std::string_view key, std::string_view) {
+            must_exist("c" + std::string(key.substr(9)), "the evidence of a source");
+        });
+        family("k", "key", [&](std::string_view, std::string_view value) {
+            must_exist(keys::entity(EntityId{Bytes(value).big64()}), "the entity of a key");
+        });
+    }
+
+    void history() {
+        std::uint64_t expected = 1;
+        for (const Entry& entry : snapshot_->history(1, last_)) {
+            if (entry.number != expected) damaged(fmt::format("entry {} of the history is missing", expected));
+            expected = entry.number + 1;
+            ++report_.entries;
+        }
+        if (expected != last_ + 1) damaged("the end of the history is missing");
+    }
+
+    const Database& database_;
+    std::unique_ptr<Snapshot> snapshot_;
+    std::uint64_t last_;
+    CheckReport report_;
+};
+
+}  // namespace
+
+CheckReport check(const Store& store) { return Checker(store).run(); }
+
+}  // namespace saggar
