@@ -113,6 +113,8 @@ public:
     // Where words that begin with `folded` (or are exactly it) occur, in word order, until `visit` returns false.
     void each_word(std::string_view folded, bool whole_word,
                    const std::function<bool(std::string_view word, const FoundWord&)>& visit) const;
+    // Every different word of the index that begins with `folded`, in order, until `visit` returns false. One seek a word.
+    void each_distinct_word(std::string_view folded, const std::function<bool(std::string_view word)>& visit) const;
     // Entries from..to, both included, those that exist.
     std::vector<Entry> history(std::uint64_t from, std::uint64_t to) const;
 

@@ -201,6 +201,18 @@ void Snapshot::each_word(std::string_view folded, bool whole_word,
     });
 }
 
+void Snapshot::each_distinct_word(std::string_view folded, const std::function<bool(std::string_view)>& visit) const {
+    const std::string prefix = keys::words(folded);
+    const auto cursor = db_->scan(prefix);
+    while (cursor->Valid() && cursor->key().starts_with(prefix)) {
+        const std::string_view key = view(cursor->key());
+        const std::string word(key.substr(1, key.find('\0') - 1));
+        if (!visit(word)) return;
+        cursor->Seek(keys::words(word) + '\x01');  // behind all its places: they follow a 0
+    }
+    require(cursor->status(), "read the graph");
+}
+
 std::vector<Entry> Snapshot::history(std::uint64_t from, std::uint64_t to) const {
     std::vector<Entry> found;
     const auto cursor = db_->scan(keys::entry(from));

@@ -1,0 +1,53 @@
+#include "kg/store/check.h"
+
+#include <fmt/format.h>
+
+#include "app/json_out.h"
+#include "app/session.h"
+#include "app/verbs/verbs.h"
+
+namespace saggar::app {
+namespace {
+
+int run_check(Call& call) {
+    const Store store = Store::open(call.graph, Access::read);
+    const CheckReport report = check(store);
+    if (call.json) {
+        print(*call.out, {{"whole", report.damage.empty()},
+                          {"damage", report.damage},
+                          {"entities", report.entities},
+                          {"sources", report.sources},
+                          {"claims", report.claims},
+                          {"evidence", report.evidence},
+                          {"lists", report.lists},
+                          {"arguments", report.arguments},
+                          {"rulings", report.rulings},
+                          {"entries", report.entries},
+                          {"undescribed", report.undescribed},
+                          {"undescribed_count", report.undescribed_count},
+                          {"claims_without_evidence", report.claims_without_evidence}});
+        return report.damage.empty() ? fine : trouble;
+    }
+    *call.out << fmt::format("{} things, {} sources, {} claims, {} readings, {} lists, {} arguments, {} rulings, {} entries\n", report.entities,
+                             report.sources, report.claims, report.evidence, report.lists, report.arguments, report.rulings, report.entries);
+    if (report.undescribed_count) {
+        *call.out << report.undescribed_count << " things are mentioned but not described:\n";
+        for (const std::string& key : report.undescribed) *call.out << "    " << key << '\n';
+    }
+    if (report.claims_without_evidence) *call.out << report.claims_without_evidence << " claims have no evidence and no argument\n";
+    if (report.damage.empty()) {
+        *call.out << "the graph is whole\n";
+        return fine;
+    }
+    for (const std::string& damage : report.damage) *call.out << "damage: " << damage << '\n';
+    *call.out << "    next: keep a copy of the folder, then put the last backup back with `saggar restore`\n";
+    return trouble;
+}
+
+}  // namespace
+
+Verb check_verb() {
+    return {"check", "see whether the graph is whole", {}, {}, run_check, "Exit status 1: there is damage."};
+}
+
+}  // namespace saggar::app

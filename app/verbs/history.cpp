@@ -1,0 +1,107 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+#include "app/json_out.h"
+#include "app/session.h"
+#include "app/verbs/verbs.h"
+
+namespace saggar::app {
+namespace {
+
+std::string counts_in_words(const Entry::Counts& n) {
+    std::string out;
+    const auto add = [&](std::uint64_t count, const char* one, const char* many) {
+        if (count) out += fmt::format("{}{} {}", out.empty() ? "" : ", ", count, count == 1 ? one : many);
+    };
+    add(n.entities, "thing", "things");
+    add(n.sources, "source", "sources");
+    add(n.claims, "claim", "claims");
+    add(n.evidence, "reading", "readings");
+    add(n.lists, "list", "lists");
+    add(n.arguments, "argument", "arguments");
+    add(n.rulings, "ruling", "rulings");
+    add(n.withdrawals, "withdrawal", "withdrawals");
+    return out;
+}
+
+nlohmann::json as_json(const Entry& entry) {
+    nlohmann::json withdrawn = nlohmann::json::array();
+    for (const Withdrawal& one : entry.withdrawals) withdrawn.push_back({{"of", one.of.full()}, {"reason", one.reason}});
+    const Entry::Counts& n = entry.counts;
+    return {{"entry", entry.number},
+            {"time", entry.time},
+            {"author", entry.author},
+            {"verb", entry.verb},
+            {"reason", entry.reason},
+            {"counts",
+             {{"entities", n.entities}, {"sources", n.sources}, {"claims", n.claims}, {"evidence", n.evidence}, {"lists", n.lists},
+              {"arguments", n.arguments}, {"rulings", n.rulings}, {"withdrawals", n.withdrawals}}},
+            {"withdrawals", withdrawn}};
+}
+
+// The entries in which anything about a thing was written: claims and evidence with it as subject, object or source.
+std::set<std::uint64_t> entries_about(const Snapshot& graph, const std::string& key) {
+    std::set<std::uint64_t> entries;
+    const auto add = [&](const Spans& spans) {
+        for (const Span& span : spans) {
+            entries.insert(span.since);
+            if (span.until) entries.insert(span.until);
+        }
+    };
+    const EntityId id = graph.need(key);
+    for (const ClaimWithEvidence& claim : graph.claims_of(id)) {
+        add(claim.claim.spans);
+        for (const EvidenceRow& row : claim.evidence) add(row.spans);
+    }
+    for (const ClaimRef& ref : graph.claims_about(id)) {
+        const auto claim = graph.claim(ref);
+        if (!claim) continue;
+        add(claim->claim.spans);
+        for (const EvidenceRow& row : claim->evidence) add(row.spans);
+    }
+    for (const EvidenceRow& row : graph.evidence_from(id)) add(row.spans);
+    return entries;
+}
+
+int history(Call& call) {
+    const Session session = open_to_read(call);
+    const Snapshot& graph = *session.snapshot;
+    std::vector<Entry> entries = graph.history(1, graph.entry());
+    if (const std::string key = call.operand("KEY"); !key.empty()) {
+        const std::set<std::uint64_t> wanted = entries_about(graph, key);
+        std::erase_if(entries, [&](const Entry& entry) { return wanted.count(entry.number) == 0; });
+    }
+    const std::size_t most = call.count("--most", entries.size() + 1, 1, 1'000'000'000);
+    if (entries.size() > most) entries.erase(entries.begin(), entries.end() - static_cast<std::ptrdiff_t>(most));
+    if (call.json) {
+        nlohmann::json all = nlohmann::json::array();
+        for (const Entry& entry : entries) all.push_back(as_json(entry));
+        print(*call.out, {{"entries", all}});
+        return fine;
+    }
+    std::vector<std::vector<std::string>> rows = {{"entry", "time", "author", "done", "what"}};
+    for (const Entry& entry : entries) {
+        std::string what = entry.reason;
+        const std::string counts = counts_in_words(entry.counts);
+        if (!counts.empty()) what += (what.empty() ? "" : ": ") + counts;
+        for (const Withdrawal& one : entry.withdrawals) what += "; " + one.of.brief() + " (" + one.reason + ")";
+        rows.push_back({std::to_string(entry.number), entry.time, entry.author, entry.verb, what});
+    }
+    *call.out << table(rows, call.layout);
+    return fine;
+}
+
+}  // namespace
+
+Verb history_verb() {
+    return {"history",
+            "what was changed, when, by whom and why",
+            {{"KEY", "only changes about this thing", false}},
+            {{"--most", "N", "only the last N entries"}},
+            history,
+            ""};
+}
+
+}  // namespace saggar::app

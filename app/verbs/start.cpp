@@ -1,0 +1,45 @@
+#include <fmt/format.h>
+
+#include <fstream>
+#include <sstream>
+
+#include "app/session.h"
+#include "app/verbs/verbs.h"
+#include "kg/model/fault.h"
+
+namespace saggar::app {
+namespace {
+
+std::string whole_file(const std::string& path) {
+    std::ifstream in(path, std::ios::binary);
+    if (!in) throw UsageFault("cannot read " + path, "see that the file is there");
+    std::ostringstream text;
+    text << in.rdbuf();
+    return text.str();
+}
+
+int start(Call& call) {
+    Store::Beginning beginning;
+    if (call.has("--vocabulary")) beginning.vocabulary = whole_file(call.get("--vocabulary"));
+    if (call.has("--profile")) beginning.profile = whole_file(call.get("--profile"));
+    beginning.author = call.author;
+    beginning.time = now();
+    const Store store = Store::create(call.graph, beginning);
+    *call.out << "made an empty graph in " << call.graph << '\n';
+    if (call.author.empty()) *call.out << "    its changes are not signed; sign them with --author NAME\n";
+    return fine;
+}
+
+}  // namespace
+
+Verb start_verb() {
+    return {"start",
+            "make an empty graph",
+            {},
+            {{"--vocabulary", "FILE", "kinds and relations, as JSON (else those for tableware)"},
+             {"--profile", "FILE", "weighing conventions, as JSON (else the defaults)"}},
+            start,
+            "The author given with --author signs every later change of this graph."};
+}
+
+}  // namespace saggar::app

@@ -1,0 +1,19 @@
+#include "app/verbs/verbs.h"
+
+#include "app/args.h"
+
+namespace saggar::app {
+
+const std::vector<Verb>& verbs() {
+    static const std::vector<Verb> all = {
+        start_verb(),
+        find_verb(),
+        history_verb(),
+        check_verb(),
+        backup_verb(),
+        restore_verb(),
+    };
+    return all;
+}
+
+}  // namespace saggar::app

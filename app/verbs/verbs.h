@@ -1,0 +1,15 @@
+// One function a verb, one file a function.
+#pragma once
+
+#include "app/verb.h"
+
+namespace saggar::app {
+
+Verb start_verb();
+Verb find_verb();
+Verb history_verb();
+Verb check_verb();
+Verb backup_verb();
+Verb restore_verb();
+
+}  // namespace saggar::app

@@ -1,0 +1,40 @@
+// Finding things by words: labels, other names, titles, remarks, quotes and text values.
+//
+// All words must occur in one thing (a claim's words count for its subject). Words are folded ("sevres" finds "Sèvres"); a word
+// also matches the words it begins, with less weight, and where it matches nothing, words at a small edit distance (one
+// sign up to five letters, two beyond; Levenshtein 1966), with less again. Cost: the postings of the query words.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "kg/store/snapshot.h"
+
+namespace saggar {
+
+struct FindHit {
+    EntityId entity;
+    double score = 0;      // higher is better; only its order means something
+    std::string field;     // where the best match stands: "label", "also", "title", "remark", "quote", "text"
+    std::string snippet;   // the text it stands in
+    ClaimRef claim;        // set where the text belongs to a claim
+};
+
+struct FindOptions {
+    std::string kind;    // only entities of this kind; empty: all
+    std::string source;  // only words of evidence from this source; empty: all
+    std::size_t most = 20;
+    bool with_private = true;
+};
+
+struct FindAnswer {
+    std::vector<FindHit> hits;       // best first, then by key
+    std::size_t found = 0;           // before the limit
+    std::vector<std::string> taken;  // "lantren read as lantern": words that were found only at a distance
+};
+
+FindAnswer find(const Snapshot& snapshot, std::string_view words, const FindOptions& options = {});
+
+}  // namespace saggar
