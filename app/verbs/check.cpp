@@ -28,8 +28,9 @@ int run_check(Call& call) {
                           {"claims_without_evidence", report.claims_without_evidence}});
         return report.damage.empty() ? fine : trouble;
     }
-    *call.out << fmt::format("{} things, {} sources, {} claims, {} readings, {} lists, {} arguments, {} rulings, {} entries\n", report.entities,
-                             report.sources, report.claims, report.evidence, report.lists, report.arguments, report.rulings, report.entries);
+    *call.out << fmt::format("{} things, {} sources, {} claims, {} readings, {} lists, {} arguments, {} rulings, {} entries\n",
+                             report.entities, report.sources, report.claims, report.evidence, report.lists, report.arguments,
+                             report.rulings, report.entries);
     if (report.undescribed_count) {
         *call.out << report.undescribed_count << " things are mentioned but not described:\n";
         for (const std::string& key : report.undescribed) *call.out << "    " << key << '\n';

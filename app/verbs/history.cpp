@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <set>
 
 #include "app/json_out.h"
@@ -26,7 +25,7 @@ std::string counts_in_words(const Entry::Counts& n) {
     return out;
 }
 
-nlohmann::json as_json(const Entry& entry) {
+nlohmann::json entry_as_json(const Entry& entry) {
     nlohmann::json withdrawn = nlohmann::json::array();
     for (const Withdrawal& one : entry.withdrawals) withdrawn.push_back({{"of", one.of.full()}, {"reason", one.reason}});
     const Entry::Counts& n = entry.counts;
@@ -51,21 +50,18 @@ std::set<std::uint64_t> entries_about(const Snapshot& graph, const std::string& 
         }
     };
     const EntityId id = graph.need(key);
-    for (const ClaimWithEvidence& claim : graph.claims_of(id)) {
+    const auto add_claim = [&](const ClaimWithEvidence& claim) {
         add(claim.claim.spans);
         for (const EvidenceRow& row : claim.evidence) add(row.spans);
-    }
-    for (const ClaimRef& ref : graph.claims_about(id)) {
-        const auto claim = graph.claim(ref);
-        if (!claim) continue;
-        add(claim->claim.spans);
-        for (const EvidenceRow& row : claim->evidence) add(row.spans);
-    }
+    };
+    for (const ClaimWithEvidence& claim : graph.claims_of(id)) add_claim(claim);
+    for (const ClaimRef& ref : graph.claims_about(id))
+        if (const auto claim = graph.claim(ref)) add_claim(*claim);
     for (const EvidenceRow& row : graph.evidence_from(id)) add(row.spans);
     return entries;
 }
 
-int history(Call& call) {
+int run_history(Call& call) {
     const Session session = open_to_read(call);
     const Snapshot& graph = *session.snapshot;
     std::vector<Entry> entries = graph.history(1, graph.entry());
@@ -77,7 +73,7 @@ int history(Call& call) {
     if (entries.size() > most) entries.erase(entries.begin(), entries.end() - static_cast<std::ptrdiff_t>(most));
     if (call.json) {
         nlohmann::json all = nlohmann::json::array();
-        for (const Entry& entry : entries) all.push_back(as_json(entry));
+        for (const Entry& entry : entries) all.push_back(entry_as_json(entry));
         print(*call.out, {{"entries", all}});
         return fine;
     }
@@ -100,7 +96,7 @@ Verb history_verb() {
             "what was changed, when, by whom and why",
             {{"KEY", "only changes about this thing", false}},
             {{"--most", "N", "only the last N entries"}},
-            history,
+            run_history,
             ""};
 }
 

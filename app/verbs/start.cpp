@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <fstream>
 #include <sstream>
 
@@ -10,7 +8,7 @@
 namespace saggar::app {
 namespace {
 
-std::string whole_file(const std::string& path) {
+std::string document_text(const std::string& path) {
     std::ifstream in(path, std::ios::binary);
     if (!in) throw UsageFault("cannot read " + path, "see that the file is there");
     std::ostringstream text;
@@ -18,10 +16,10 @@ std::string whole_file(const std::string& path) {
     return text.str();
 }
 
-int start(Call& call) {
+int run_start(Call& call) {
     Store::Beginning beginning;
-    if (call.has("--vocabulary")) beginning.vocabulary = whole_file(call.get("--vocabulary"));
-    if (call.has("--profile")) beginning.profile = whole_file(call.get("--profile"));
+    if (call.has("--vocabulary")) beginning.vocabulary = document_text(call.get("--vocabulary"));
+    if (call.has("--profile")) beginning.profile = document_text(call.get("--profile"));
     beginning.author = call.author;
     beginning.time = now();
     const Store store = Store::create(call.graph, beginning);
@@ -38,7 +36,7 @@ Verb start_verb() {
             {},
             {{"--vocabulary", "FILE", "kinds and relations, as JSON (else those for tableware)"},
              {"--profile", "FILE", "weighing conventions, as JSON (else the defaults)"}},
-            start,
+            run_start,
             "The author given with --author signs every later change of this graph."};
 }
 
