@@ -1,0 +1,107 @@
+#include "queries/cite_text.h"
+
+namespace saggar {
+
+namespace {
+
+constexpr std::string_view kOpen = "\u201C", kClose = "\u201D";
+
+std::string html_escaped(std::string_view text) {
+    std::string out;
+    for (const char c : text) {
+        switch (c) {
+            case '&': out += "&amp;"; break;
+            case '<': out += "&lt;"; break;
+            case '>': out += "&gt;"; break;
+            case '"': out += "&quot;"; break;
+            case '\'': out += "&#39;"; break;
+            default: out += c;
+        }
+    }
+    return out;
+}
+
+bool ends_sentence(std::string_view text) {
+    if (text.ends_with(kClose)) text.remove_suffix(kClose.size());
+    return text.ends_with('.') || text.ends_with('?') || text.ends_with('!');
+}
+
+}  // namespace
+
+void CitedText::append(std::string_view text, bool italic) {
+    if (text.empty()) return;
+    if (!runs_.empty() && runs_.back().italic == italic) {
+        runs_.back().text += text;
+    } else {
+        runs_.push_back(Run{std::string(text), italic});
+    }
+}
+
+CitedText& CitedText::add(std::string_view plain) {
+    append(plain, false);
+    return *this;
+}
+
+CitedText& CitedText::add_italic(std::string_view text) {
+    append(text, true);
+    return *this;
+}
+
+CitedText& CitedText::add(const CitedText& other) {
+    for (const auto& run : other.runs_) append(run.text, run.italic);
+    return *this;
+}
+
+CitedText& CitedText::separate(std::string_view separator) {
+    if (runs_.empty() || separator.empty()) return *this;
+    std::string& last = runs_.back().text;
+    const char sign = separator.front();
+    if (sign == '.' && ends_sentence(last)) return add(separator.substr(1));
+    if ((sign == ',' || sign == '.') && last.ends_with(kClose)) {
+        last.resize(last.size() - kClose.size());
+        last += sign;
+        last += kClose;
+        return add(separator.substr(1));
+    }
+    return add(separator);
+}
+
+CitedText& CitedText::stop() { return separate("."); }
+
+std::string to_plain(const CitedText& text) {
+    std::string out;
+    for (const auto& run : text.runs()) out += run.text;
+    return out;
+}
+
+std::string markdown_escaped(std::string_view text) {
+    static constexpr std::string_view kSpecial = "\\`*_{}[]<>#&|~^$@";
+    std::string out;
+    for (const char c : text) {
+        if (kSpecial.find(c) != std::string_view::npos) out += '\\';
+        out += c;
+    }
+    return out;
+}
+
+std::string to_markdown(const CitedText& text) {
+    std::string out;
+    for (const auto& run : text.runs()) out += run.italic ? "*" + markdown_escaped(run.text) + "*" : markdown_escaped(run.text);
+    return out;
+}
+
+std::string to_html(const CitedText& text) {
+    std::string out;
+    for (const auto& run : text.runs()) out += run.italic ? "<i>" + html_escaped(run.text) + "</i>" : html_escaped(run.text);
+    return out;
+}
+
+std::string quoted(std::string_view text) {
+    if (text.size() >= 2 && text.front() == '"' && text.back() == '"') text = text.substr(1, text.size() - 2);
+    if (text.starts_with(kOpen) && text.ends_with(kClose) && text.size() >= kOpen.size() + kClose.size()) {
+        text = text.substr(kOpen.size(), text.size() - kOpen.size() - kClose.size());
+    }
+    return std::string(kOpen) + std::string(text) + std::string(kClose);
+}
+
+}  // namespace saggar
