@@ -47,6 +47,8 @@ public:
     // The records that follow were written by this entry of the history. Only our own JSON Lines carry history.
     // A sink that makes one entry of its own for the whole file has no use for it.
     virtual void begin_entry(EntryHeader, const Origin&) {}
+    // A vocabulary or profile that the entry set.
+    virtual void put_document(DocumentLine, const Origin&) {}
 };
 
 }  // namespace saggar

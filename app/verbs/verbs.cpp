@@ -8,7 +8,10 @@ const std::vector<Verb>& verbs() {
     static const std::vector<Verb> all = {
         start_verb(),
         find_verb(),
+        show_verb(),
         history_verb(),
+        withdraw_verb(),
+        export_verb(),
         check_verb(),
         backup_verb(),
         restore_verb(),

@@ -7,7 +7,10 @@ namespace saggar::app {
 
 Verb start_verb();
 Verb find_verb();
+Verb show_verb();
 Verb history_verb();
+Verb withdraw_verb();
+Verb export_verb();
 Verb check_verb();
 Verb backup_verb();
 Verb restore_verb();

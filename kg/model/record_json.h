@@ -4,7 +4,7 @@
 // no blanks, empty fields are left out, numbers are the shortest that read back the same: equal records give equal
 // bytes. Records with a content id carry it as "id"; on reading it is checked against the content.
 //
-//   line     = entity | source | claim | evidence | list | argument | ruling | withdrawal | entry
+//   line     = entity | source | claim | evidence | list | argument | ruling | withdrawal | document | entry
 //   entity   =
 //   {"entity":{"also":[name],"identifiers":[uri],"image":t,"key":key,"label":name,"private":true,"remark":t}} name =
 //   {"language":t,"text":t} source   = {"source":{fields of Source by their names;
@@ -13,6 +13,7 @@
 //   claim    = {"claim":{"id":id,"object":value,"private":true,"relation":t,"scope":key,"subject":key,"when":edtf}}
 //   value    = {"entity":key} | {"text":t} | {"number":t,"unit":t} | {"date":edtf}
 //   evidence = {"evidence":{"claim":id,"source":key,"stance":"for"|"against",...}}
+//   document = {"document":{"name":"vocabulary"|"profile","text":t}}
 //   entry    = {"entry":{"author":t,"number":n,"reason":t,"time":t,"verb":t}}
 //
 // An entry line says that the records after it, up to the next entry line, were written by that entry of the history.
@@ -39,12 +40,20 @@ struct EntryHeader {
     bool operator==(const EntryHeader&) const = default;
 };
 
+// A document of the graph that holds from an entry on: its vocabulary or its weighing profile.
+struct DocumentLine {
+    std::string name;  // "vocabulary" or "profile"
+    std::string text;  // JSON, byte for byte as it was set
+    bool operator==(const DocumentLine&) const = default;
+};
+
 // What a line holds.
-using JsonLine = std::variant<EntryHeader, Record>;
+using JsonLine = std::variant<EntryHeader, DocumentLine, Record>;
 
 // Without a line end.
 std::string to_json_line(const Record& record);
 std::string to_json_line(const EntryHeader& entry);
+std::string to_json_line(const DocumentLine& document);
 void append_json_line(const Record& record, std::string& out);
 
 // The record alone, without the outer object and its name: what stands after `{"claim":`.

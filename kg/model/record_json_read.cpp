@@ -226,7 +226,7 @@ std::optional<JsonLine> read_as(const JsonTree& tree, const JsonNode& node, cons
     reader.done();
     if constexpr (Identified<R>) reader.check_id(id_of(record));
     if (!reader.good()) return std::nullopt;
-    if constexpr (std::same_as<R, EntryHeader>) {
+    if constexpr (std::same_as<R, EntryHeader> || std::same_as<R, DocumentLine>) {
         return JsonLine(std::move(record));
     } else {
         return JsonLine(Record(std::move(record)));
@@ -247,7 +247,8 @@ constexpr LineKind kind_of_line() {
 
 constexpr LineKind line_kinds[] = {kind_of_line<Entity>(),   kind_of_line<Source>(),     kind_of_line<Claim>(),
                                    kind_of_line<Evidence>(), kind_of_line<Listing>(),    kind_of_line<Argument>(),
-                                   kind_of_line<Ruling>(),   kind_of_line<Withdrawal>(), kind_of_line<EntryHeader>()};
+                                   kind_of_line<Ruling>(),   kind_of_line<Withdrawal>(), kind_of_line<EntryHeader>(),
+                                   kind_of_line<DocumentLine>()};
 
 }  // namespace
 

@@ -12,6 +12,10 @@ constexpr std::string_view record_word(const EntryHeader*) {
     return "entry";
 }
 
+constexpr std::string_view record_word(const DocumentLine*) {
+    return "document";
+}
+
 // In the order of the enumerations.
 inline constexpr std::string_view json_value_words[] = {"entity", "text", "number", "date"};
 inline constexpr std::string_view json_stance_words[] = {"for", "against"};
@@ -24,6 +28,12 @@ void each_field(R& entry, V& visit) {
     visit("reason", entry.reason, Need::optional);
     visit("time", entry.time, Need::optional);
     visit("verb", entry.verb, Need::optional);
+}
+
+template <class V, RecordOf<DocumentLine> R>
+void each_field(R& document, V& visit) {
+    visit("name", document.name, Need::required);
+    visit("text", document.text, Need::required);
 }
 
 }  // namespace saggar

@@ -133,4 +133,11 @@ std::string to_json_line(const EntryHeader& entry) {
     return out;
 }
 
+std::string to_json_line(const DocumentLine& document) {
+    std::string out = "{\"document\":";
+    append_fields(document, out);
+    out += '}';
+    return out;
+}
+
 }  // namespace saggar
