@@ -216,6 +216,7 @@ Put Change::put(const Evidence& evidence) {
         row.spans = {Span{state.entry.number, 0}};
         state.emit(keys::evidence(row.claim, row.ordinal), encode(row));
         state.emit(keys::by_source(row.source, row.claim, row.ordinal), {});
+        if (!row.corrects.empty()) state.emit(keys::correction(row.corrects, row.claim, row.ordinal), {});
         const RecordPlace here{RecordPlace::Type::evidence, row.claim, row.ordinal};
         state.emit(keys::content(row.id), encode(here));
         state.records.insert(row.id, here);

@@ -136,6 +136,7 @@ private:
             if (ref != current.ref) return damaged("evidence stands without its claim");
             content(row.id, id_of(snapshot_->to_record(row, current.id)), "evidence");
             must_exist(keys::by_source(row.source, ref, row.ordinal), "the way from a source to its evidence");
+            if (!row.corrects.empty()) must_exist(keys::correction(row.corrects, ref, row.ordinal), "the way to a correction");
             ++report_.evidence;
         });
         close();

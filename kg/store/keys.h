@@ -1,7 +1,7 @@
 // The key layout. Keys are compared bytewise and at most 700 bytes long; numbers in keys are big-endian.
 //
 //   database   = { setting | relation | keyed | entity | source | claim | evidence | in-link | content | by-source |
-//                  list | argument | premise | ruling | entry | word | file | vocabulary | profile }
+//                  correction | list | argument | premise | ruling | entry | word | file | vocabulary | profile }
 //
 //   setting    = "m" name                                  -> text
 //   relation   = "n" name                                  -> number:4
@@ -13,6 +13,7 @@
 //   in-link    = "o" object:8 claim                        -> spans              claim = subject:8 relation:4 number:8
 //   content    = "x" content-id:16                         -> type:1 subject:varint relation:varint number:varint record:varint
 //   by-source  = "y" source:8 claim ordinal:4              -> (nothing)
+//   correction = "z" evidence-id:16 claim ordinal:4      -> (nothing)          what was taken back, then what takes it back
 //   list       = "l" subject:8 relation:4 number:8         -> spans list-fields
 //   argument   = "a" claim number:8                        -> spans argument-fields   claim: the conclusion
 //   premise    = "p" claim claim number:8                  -> (nothing)          premise, then conclusion and number
@@ -103,6 +104,17 @@ inline std::string file(const ContentId& digest) {
 inline std::string by_source(EntityId source) { return with_number('y', source.value); }
 inline std::string by_source(EntityId source, ClaimRef ref, std::uint32_t ordinal) {
     std::string out = by_source(source);
+    append(out, ref);
+    append_big32(out, ordinal);
+    return out;
+}
+inline std::string corrections(const ContentId& corrected) {
+    std::string out = content(corrected);
+    out[0] = 'z';
+    return out;
+}
+inline std::string correction(const ContentId& corrected, ClaimRef ref, std::uint32_t ordinal) {
+    std::string out = corrections(corrected);
     append(out, ref);
     append_big32(out, ordinal);
     return out;

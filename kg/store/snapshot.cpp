@@ -205,10 +205,11 @@ std::vector<ClaimRef> Snapshot::claims_about(EntityId object) const {
     return found;
 }
 
-std::vector<EvidenceRow> Snapshot::evidence_from(EntityId source) const {
+// Evidence named by keys that begin with `prefix` and go on with claim and ordinal.
+std::vector<EvidenceRow> Snapshot::evidence_behind(const std::string& prefix) const {
     std::vector<EvidenceRow> found;
-    for_prefix(*db_, keys::by_source(source), [&](std::string_view key, std::string_view) {
-        Bytes bytes(key.substr(9));
+    for_prefix(*db_, prefix, [&](std::string_view key, std::string_view) {
+        Bytes bytes(key.substr(prefix.size()));
         EvidenceRow row;
         row.claim = keys::read_claim(bytes);
         row.ordinal = bytes.big32();
@@ -221,6 +222,27 @@ std::vector<EvidenceRow> Snapshot::evidence_from(EntityId source) const {
         return true;
     });
     return found;
+}
+
+std::vector<EvidenceRow> Snapshot::evidence_from(EntityId source) const { return evidence_behind(keys::by_source(source)); }
+
+std::vector<EvidenceRow> Snapshot::corrections_of(const ContentId& evidence) const {
+    return any_corrections() ? evidence_behind(keys::corrections(evidence)) : std::vector<EvidenceRow>{};
+}
+
+bool Snapshot::any_corrections() const { return any_in_family('z'); }
+bool Snapshot::any_listings() const { return any_in_family('l'); }
+bool Snapshot::any_arguments() const { return any_in_family('a'); }
+
+bool Snapshot::any_in_family(char family) const {
+    const auto known = state_->families.find(family);
+    if (known != state_->families.end()) return known->second;
+    bool any = false;
+    for_prefix(*db_, std::string_view(&family, 1), [&](std::string_view, std::string_view) {
+        any = true;
+        return false;
+    });
+    return state_->families[family] = any;
 }
 
 std::vector<Link> Snapshot::links(EntityId id) const {

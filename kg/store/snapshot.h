@@ -71,6 +71,12 @@ public:
     std::optional<ClaimWithEvidence> claim(ClaimRef ref) const;
     // Evidence drawn from a source, in claim order.
     std::vector<EvidenceRow> evidence_from(EntityId source) const;
+    // Evidence that takes this evidence back.
+    std::vector<EvidenceRow> corrections_of(const ContentId& evidence) const;
+    // False: the graph has never held such a record, so that there is nothing to look up. Remembered.
+    bool any_corrections() const;
+    bool any_listings() const;
+    bool any_arguments() const;
     std::vector<ListingRow> listings(EntityId subject, RelationId relation) const;
     std::vector<ListingRow> listings_of(EntityId subject) const;
     std::vector<ArgumentRow> arguments_for(ClaimRef conclusion) const;
@@ -125,6 +131,8 @@ public:
 private:
     friend class Store;
     Snapshot(std::shared_ptr<Database> db, std::uint64_t entry);
+    std::vector<EvidenceRow> evidence_behind(const std::string& prefix) const;
+    bool any_in_family(char family) const;
 
     std::shared_ptr<Database> db_;
     std::unique_ptr<State> state_;

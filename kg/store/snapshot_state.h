@@ -19,6 +19,7 @@ struct Snapshot::State {
     std::unique_ptr<rocksdb::Iterator> cursor;
     std::unordered_map<std::uint64_t, std::string> keys;
     std::unordered_map<std::string, RelationId> relation_ids;
+    std::unordered_map<char, bool> families;  // whether there is any key of a family
 };
 
 }  // namespace saggar
