@@ -83,6 +83,13 @@ public:
     // Of the last run: how many vertices were settled, and whether it gave up at most_settled.
     std::size_t settled() const { return settled_; }
     bool gave_up() const { return gave_up_; }
+    // Of the last run: the distance from the start, where it is final; and the distance that was reached last, below
+    // which no unfinished vertex can be.
+    std::optional<double> settled_distance(ChainVertex vertex) const {
+        if (vertex >= cells_.size() || cells_[vertex].colour != boost::black_color) return std::nullopt;
+        return cells_[vertex].distance;
+    }
+    double radius() const { return radius_; }
 
     // The queue that breadth_first_visit works on (Boost's Buffer concept, with update for a lowered priority).
     void push(ChainVertex vertex) { heap_->push(vertex); }
@@ -227,6 +234,7 @@ private:
         cell.slot = edge.slot;
     }
     void settle(ChainVertex vertex) {
+        radius_ = cells_[vertex].distance;
         if (settled_ == bans_->most_settled) {
             gave_up_ = true;
             return;
@@ -251,6 +259,7 @@ private:
         touched_.clear();
         heap_.emplace(PriorityMap{this}, PlaceMap{this});
         settled_ = 0;
+        radius_ = 0;
         gave_up_ = false;
         found_.reset();
     }
@@ -264,6 +273,7 @@ private:
     ChainVertex start_ = 0;
     const ChainBans* bans_ = nullptr;
     std::size_t settled_ = 0;
+    double radius_ = 0;
     bool gave_up_ = false;
     std::optional<ChainVertex> found_;
 };

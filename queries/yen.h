@@ -10,6 +10,7 @@
 // (Mendelzon and Wood 1995), so the number of searches is limited.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <set>
 #include <tuple>
@@ -36,8 +37,11 @@ template <ChainSpace Space>
 class Yen {
 public:
     // `beyond_goals`: whether a way may pass through one goal to reach another.
-    Yen(Space& space, ChainVertex start, const YenLimits& limits, bool beyond_goals)
-        : space_(space), search_(space), start_(start), limits_(limits), beyond_goals_(beyond_goals) {}
+    // `wanted`: which ways to give; the others are split and passed over. Empty: all.
+    Yen(Space& space, ChainVertex start, const YenLimits& limits, bool beyond_goals,
+        std::function<bool(const ChainWay&)> wanted)
+        : space_(space), search_(space), start_(start), limits_(limits), beyond_goals_(beyond_goals),
+          wanted_(std::move(wanted)) {}
 
     YenResult run() {
         forks_.emplace_back();
@@ -46,7 +50,7 @@ public:
         while (!waiting_.empty() && !enough()) {
             const Waiting best = *waiting_.begin();
             waiting_.erase(waiting_.begin());
-            if (best.repeat == best.way.vertices.size()) result_.ways.push_back(best.way);
+            if (best.to_give) result_.ways.push_back(best.way);
             if (result_.ways.size() < limits_.best + limits_.ties) split(best);
         }
         return std::move(result_);
@@ -63,6 +67,7 @@ private:
         std::size_t parted = 0;  // index of the vertex where it left the way it was split from
         std::size_t fork = 0;    // the fork at that vertex
         std::size_t repeat = 0;  // index of the first vertex whose place came before; the length where there is none
+        bool to_give = false;
         bool operator<(const Waiting& other) const {
             const std::size_t steps = way.slots.size(), other_steps = other.way.slots.size();
             return std::tie(way.weight, steps, way.vertices, way.slots) <
@@ -84,7 +89,7 @@ private:
         if (result_.ways.size() >= limits_.best) return with_slack(result_.ways[limits_.best - 1].weight);
         std::size_t wanted = limits_.best - result_.ways.size();
         for (const Waiting& waiting : waiting_) {
-            if (waiting.repeat == waiting.way.vertices.size() && --wanted == 0) return with_slack(waiting.way.weight);
+            if (waiting.to_give && --wanted == 0) return with_slack(waiting.way.weight);
         }
         return std::numeric_limits<double>::infinity();
     }
@@ -139,6 +144,7 @@ private:
         waiting.parted = parted;
         waiting.fork = fork;
         waiting.repeat = first_repeat(beginning.vertices);
+        waiting.to_give = waiting.repeat == beginning.vertices.size() && (!wanted_ || wanted_(beginning));
         waiting.way = std::move(beginning);
         waiting_.insert(std::move(waiting));
     }
@@ -156,14 +162,16 @@ private:
     ChainVertex start_;
     YenLimits limits_;
     bool beyond_goals_;
+    std::function<bool(const ChainWay&)> wanted_;
     std::vector<Fork> forks_;
     std::set<Waiting> waiting_;
     YenResult result_;
 };
 
 template <ChainSpace Space>
-YenResult best_ways(Space& space, ChainVertex start, const YenLimits& limits, bool beyond_goals = true) {
-    return Yen<Space>(space, start, limits, beyond_goals).run();
+YenResult best_ways(Space& space, ChainVertex start, const YenLimits& limits, bool beyond_goals = true,
+                    std::function<bool(const ChainWay&)> wanted = {}) {
+    return Yen<Space>(space, start, limits, beyond_goals, std::move(wanted)).run();
 }
 
 }  // namespace saggar
