@@ -1,0 +1,171 @@
+#include "queries/trace.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <tuple>
+
+#include "kg/graph/view.h"
+#include "kg/model/fault.h"
+#include "kg/model/vocabulary.h"
+#include "kg/time/read_error.h"
+#include "kg/weigh/profile.h"
+
+namespace saggar {
+
+namespace {
+
+constexpr std::size_t most_chains = 1000;
+// How many chains are taken together for the figure over all of them.
+constexpr std::size_t most_together = 200;
+
+std::vector<RelationIndex> relation_indices(const Snapshot& snapshot, const PathExpression& path) {
+    std::vector<RelationIndex> indices;
+    for (std::uint32_t id = 0; id < snapshot.relation_bound(); ++id) {
+        const auto use = snapshot.vocabulary().find_use(snapshot.relation_name(RelationId{id}));
+        indices.push_back(use && !use->inverse ? use->relation : path.unknown_relation());
+    }
+    return indices;
+}
+
+time::Conventions conventions_of(const Weigher& weigher) {
+    time::Conventions conventions;
+    conventions.about = weigher.profile().about_years;
+    return conventions;
+}
+
+void check(const Snapshot& snapshot, const TraceQuestion& question) {
+    if (question.limits.best < 1 || question.limits.best > most_chains) {
+        throw UsageFault(fmt::format("{} chains were asked for", question.limits.best),
+                         fmt::format("ask for 1 to {}", most_chains));
+    }
+    if (!question.to_kind.empty() && !snapshot.vocabulary().find_kind(question.to_kind)) {
+        throw UsageFault(fmt::format("\"{}\" is no kind of the vocabulary \"{}\"{}", question.to_kind,
+                                     snapshot.vocabulary().name(),
+                                     Vocabulary::suggestion(snapshot.vocabulary().nearest_kind(question.to_kind))),
+                         "use a kind as it stands before the colon of a key, for example \"company\"");
+    }
+}
+
+std::optional<time::Span> period_of(const TraceQuestion& question, const time::Conventions& conventions) {
+    if (question.during.empty()) return std::nullopt;
+    const time::Read<time::Span> read = time::read_span(question.during, conventions);
+    if (!read) {
+        const Problem problem = time::problem_of(read.error, question.during);
+        throw UsageFault(fmt::format("the date \"{}\" cannot be read: {}", question.during, problem.message),
+                         problem.next_step);
+    }
+    return *read;
+}
+
+std::vector<ClaimRef> claims_of(const FoundChain& chain) {
+    std::vector<ClaimRef> claims;
+    for (const ChainStep& step : chain.steps) claims.push_back(step.claim);
+    return claims;
+}
+
+// What a chain says, for a stable order among equals.
+std::vector<std::string> words_of(const Snapshot& snapshot, const TraceChain& chain) {
+    std::vector<std::string> words;
+    for (const TraceStep& step : chain.steps) {
+        words.push_back(snapshot.relation_name(step.step.claim.relation));
+        words.push_back(snapshot.key_of(step.step.to));
+        const auto claim = snapshot.claim(step.step.claim);
+        words.push_back(claim ? claim->claim.id.full() : std::string());
+    }
+    return words;
+}
+
+void sort_chains(const Snapshot& snapshot, std::vector<TraceChain>& chains) {
+    using Keyed = std::tuple<double, std::size_t, std::vector<std::string>, std::size_t>;
+    std::vector<Keyed> order;
+    for (std::size_t i = 0; i < chains.size(); ++i) {
+        // Products that differ by rounding only are equal.
+        const double rounded = std::round(chains[i].support * 1e12);
+        order.emplace_back(-rounded, chains[i].steps.size(), words_of(snapshot, chains[i]), i);
+    }
+    std::sort(order.begin(), order.end());
+    std::vector<TraceChain> sorted;
+    for (const Keyed& key : order) sorted.push_back(std::move(chains[std::get<3>(key)]));
+    chains = std::move(sorted);
+}
+
+}  // namespace
+
+TraceAnswer trace(const Snapshot& snapshot, Weigher& weigher, const TraceQuestion& question) {
+    check(snapshot, question);
+    const PathExpression path = question.via ? *question.via : any_path(snapshot.vocabulary());
+    const time::Conventions conventions = conventions_of(weigher);
+    const std::optional<time::Span> period = period_of(question, conventions);
+    ClaimTimes times(snapshot, conventions);
+
+    ChainQuestion search;
+    search.from = question.from;
+    search.only_goal = question.to;
+    search.is_goal = [&](EntityId id) {
+        if (question.to && id != *question.to) return false;
+        return question.to_kind.empty() || snapshot.kind_of(id) == question.to_kind;
+    };
+    search.support = [&](ClaimRef claim) {
+        if (!question.with_private) {
+            const auto row = snapshot.claim(claim);
+            if (!row || row->claim.is_private) return 0.0;
+        }
+        if (period && !times.may_hold(claim, *period)) return 0.0;
+        return weigher.support(claim);
+    };
+    search.relation_index = relation_indices(snapshot, path);
+    std::function<bool(const FoundChain&)> wanted;
+    if (period) wanted = [&](const FoundChain& chain) { return times.of_chain(claims_of(chain), period).possible; };
+
+    const GraphView view(snapshot);
+    TraceAnswer answer;
+    answer.from = question.from;
+    answer.to = question.to;
+    answer.to_kind = question.to_kind;
+    answer.via = path.text;
+    answer.during = question.during;
+
+    const FoundChains found = find_chains(view, path, search, question.limits, wanted);
+    answer.complete = found.complete;
+    answer.settled = found.settled;
+    for (const FoundChain& chain : found.chains) {
+        TraceChain shown;
+        shown.support = 1;
+        for (const ChainStep& step : chain.steps) {
+            shown.steps.push_back({step, weigher.support(step.claim)});
+            shown.support *= shown.steps.back().support;
+        }
+        shown.time = times.of_chain(claims_of(chain), period);
+        answer.chains.push_back(std::move(shown));
+    }
+    sort_chains(snapshot, answer.chains);
+    if (answer.chains.size() > question.limits.best) {
+        answer.chains.resize(question.limits.best);
+        answer.more = true;
+    }
+    if (question.weigh_together && !answer.chains.empty()) {
+        std::vector<Chain> shown;
+        for (const TraceChain& chain : answer.chains) {
+            Chain claims;
+            for (const TraceStep& step : chain.steps) claims.push_back(step.step.claim);
+            shown.push_back(std::move(claims));
+        }
+        answer.joint = weigher.joint(shown);
+        if (shown.size() == question.limits.best) {
+            ChainLimits wide = question.limits;
+            wide.best = std::max(most_together, question.limits.best);
+            const FoundChains all = find_chains(view, path, search, wide, wanted);
+            std::vector<Chain> together;
+            for (const FoundChain& chain : all.chains) together.push_back(claims_of(chain));
+            answer.chains_all = together.size();
+            answer.all_complete = all.complete && together.size() < wide.best;
+            if (together.size() > shown.size()) answer.joint_all = weigher.joint(together);
+        } else {
+            answer.chains_all = shown.size();
+        }
+    }
+    return answer;
+}
+
+}  // namespace saggar
