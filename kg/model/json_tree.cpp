@@ -240,6 +240,7 @@ private:
                 out = built;
                 return true;
             }
+            if (sign == '\n' || sign == '\r') break;
             if (static_cast<unsigned char>(sign) < 0x20) return syntax("the string to go on; controls are escaped");
             if (sign != '\\') {
                 built += sign;

@@ -26,6 +26,22 @@ std::string caret_line(const Place& place) {
     return line;
 }
 
+// Controls would move the cursor or worse: each is shown as U+FFFD, one sign for one, so that the caret stays right.
+std::string without_controls(std::string_view text) {
+    std::string out;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        const bool c1 = byte == 0xC2 && i + 1 < text.size() && static_cast<unsigned char>(text[i + 1]) < 0xA0;
+        if ((byte < 0x20 && byte != '\t') || byte == 0x7F || c1) {
+            out += "\uFFFD";
+            i += c1;
+        } else {
+            out += text[i];
+        }
+    }
+    return out;
+}
+
 }  // namespace
 
 std::string to_text(const Problem& problem) {
@@ -33,11 +49,12 @@ std::string to_text(const Problem& problem) {
     if (problem.place.line) out += fmt::format(":{}", problem.place.line);
     if (problem.place.line && problem.place.column) out += fmt::format(":{}", problem.place.column);
     out += fmt::format("{}{}: {} [{}]\n", out.empty() ? "" : ": ",
-                       problem.severity == Severity::error ? "error" : "warning", problem.message, problem.id);
+                       problem.severity == Severity::error ? "error" : "warning", without_controls(problem.message),
+                       problem.id);
     if (problem.place.column && !problem.place.text.empty()) {
-        out += fmt::format("    {}\n    {}\n", problem.place.text, caret_line(problem.place));
+        out += fmt::format("    {}\n    {}\n", without_controls(problem.place.text), caret_line(problem.place));
     }
-    if (!problem.next_step.empty()) out += fmt::format("    next: {}\n", problem.next_step);
+    if (!problem.next_step.empty()) out += fmt::format("    next: {}\n", without_controls(problem.next_step));
     return out;
 }
 

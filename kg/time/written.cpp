@@ -137,7 +137,10 @@ Read<std::vector<WrittenDate>> read_edtf_or_written(std::string_view text) {
     if (edtf) return {std::vector<WrittenDate>{{"", write_edtf(*edtf), std::string(text), 0}}, {}};
     auto written = read_written(text);
     const bool meant_as_edtf = text.find("..") != std::string_view::npos;
-    if (!written && (meant_as_edtf || edtf.error.offset > written.error.offset)) written.error = edtf.error;
+    const bool has_blank = text.find(' ') != std::string_view::npos;  // EDTF has none, people do
+    if (!written && (meant_as_edtf || (!has_blank && edtf.error.offset > written.error.offset))) {
+        written.error = edtf.error;
+    }
     return written;
 }
 

@@ -28,8 +28,8 @@ struct WrittenDate {
 Read<std::vector<WrittenDate>> read_written(std::string_view text);
 
 // For a field that should hold EDTF but was filled by a person: EDTF is taken as it is (1901-02 is then February 1901),
-// anything else is read by read_written. Of two errors the one further on in the text is given, and the EDTF one where
-// the text holds "..".
+// anything else is read by read_written. Of two errors the one further on in the text is given; the EDTF one where
+// the text holds "..", the other where it holds blanks.
 Read<std::vector<WrittenDate>> read_edtf_or_written(std::string_view text);
 
 }  // namespace saggar::time

@@ -1,0 +1,55 @@
+// The gate every record passes before the graph: is it sound, and does the vocabulary allow it?
+//
+// Checked: keys; kinds of subjects and objects; types of values; dates (EDTF); chances within 0..1; hedge words, grades
+// and types known to the profile; that evidence names a claim that is there. What is wrong becomes a problem at the
+// right field's place, with the nearest known word; what is right goes on to the next sink. Cost: a few hash look-ups a
+// record.
+#pragma once
+
+#include <functional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "importers/sink.h"
+#include "kg/model/vocabulary.h"
+
+namespace saggar {
+
+// The words the weighing profile knows. An empty list is not checked.
+struct KnownWords {
+    std::vector<std::string> certainty;
+    std::vector<std::string> grades;
+    std::vector<std::string> types;
+    std::vector<std::string> family_kinds;
+};
+
+class CheckedSink final : public Sink {
+public:
+    // The largest record, counted in bytes of its texts.
+    static constexpr std::size_t most_bytes = 1'000'000;
+
+    // All arguments must outlive the sink. `claim_known` tells whether a claim is in the graph or was put before;
+    // without it that is not checked.
+    CheckedSink(Sink& next, const Vocabulary& vocabulary, const KnownWords& words, Problems& problems,
+                std::function<bool(const ContentId&)> claim_known = {});
+
+    void put(Record record, const Origin& origin) override;
+    void begin_entry(EntryHeader entry, const Origin& origin) override;
+
+    // How many records went on.
+    std::uint64_t passed() const { return passed_; }
+
+private:
+    class Check;
+
+    Sink& next_;
+    const Vocabulary& vocabulary_;
+    const KnownWords& words_;
+    Problems& problems_;
+    std::function<bool(const ContentId&)> claim_known_;
+    std::set<ContentId> refused_;  // claims: what is said about them is dropped without a second problem
+    std::uint64_t passed_ = 0;
+};
+
+}  // namespace saggar
