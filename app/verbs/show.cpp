@@ -2,11 +2,11 @@
 
 #include "app/json_out.h"
 #include "app/session.h"
-#include "app/text/statement.h"
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
 #include "kg/model/key.h"
 #include "kg/model/vocabulary.h"
+#include "queries/statement.h"
 
 namespace saggar::app {
 namespace {

@@ -1,8 +1,8 @@
-#include "app/text/statement.h"
+#include "queries/statement.h"
 
 #include "kg/model/vocabulary.h"
 
-namespace saggar::app {
+namespace saggar {
 
 std::string relation_words(const Snapshot& snapshot, RelationId relation) {
     const std::string& name = snapshot.relation_name(relation);
@@ -15,16 +15,20 @@ std::string object_words(const Snapshot& snapshot, const ClaimRow& claim) {
     return claim.object_unit.empty() ? claim.object_text : claim.object_text + " " + claim.object_unit;
 }
 
-std::string statement(const Snapshot& snapshot, const ClaimRow& claim) {
-    std::string out = snapshot.label_of(claim.ref.subject) + " " + relation_words(snapshot, claim.ref.relation) + " " +
-                      object_words(snapshot, claim);
+std::string limits_words(const Snapshot& snapshot, const ClaimRow& claim) {
     std::string limits;
     if (!claim.scope.empty()) {
         const auto scope = snapshot.find(claim.scope);
         limits = "for " + (scope ? snapshot.label_of(*scope) : claim.scope);
     }
     if (!claim.when.empty()) limits += (limits.empty() ? "" : ", ") + claim.when;
-    if (!limits.empty()) out += " (" + limits + ")";
+    return limits;
+}
+
+std::string statement(const Snapshot& snapshot, const ClaimRow& claim) {
+    std::string out = snapshot.label_of(claim.ref.subject) + " " + relation_words(snapshot, claim.ref.relation) + " " +
+                      object_words(snapshot, claim);
+    if (const std::string limits = limits_words(snapshot, claim); !limits.empty()) out += " (" + limits + ")";
     return out;
 }
 
@@ -39,4 +43,4 @@ std::string evidence_words(const Snapshot& snapshot, const EvidenceRow& row) {
     return out;
 }
 
-}  // namespace saggar::app
+}  // namespace saggar
