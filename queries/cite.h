@@ -31,7 +31,11 @@ CitedText bibliography_entry(const Source& source, const CiteStyle& style = {});
 // What a bibliography is sorted by: the entry's words, folded, without leading article or quotation mark.
 std::string bibliography_order(const Source& source);
 
-// The title shortened as a short note has it: no subtitle, no leading article where it is long, at most four words.
-std::string short_title(std::string_view title);
+// What a source is called in a picture or a table: "Ennersley, working journal no. 5", "Wrenholt to Ennersley", without its date.
+std::string source_name(const Source& source);
+
+// The title shortened as a short note has it: no subtitle, no leading article, at most four words, not cut in the
+// middle of a phrase.
+std::string short_title(std::string_view title, std::size_t most_words = 4);
 
 }  // namespace saggar

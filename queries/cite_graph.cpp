@@ -29,18 +29,36 @@ std::string manner_of(const EvidenceRow& row) {
     return words;
 }
 
+namespace {
+
+// A remark in brackets after a note, before its full stop.
+CitedText with_remark(const CitedText& note, const std::string& remark) {
+    CitedText result;
+    for (std::size_t i = 0; i < note.runs().size(); ++i) {
+        auto run = note.runs()[i];
+        if (i + 1 == note.runs().size() && run.text.ends_with('.')) run.text.pop_back();
+        if (run.italic) {
+            result.add_italic(run.text);
+        } else {
+            result.add(run.text);
+        }
+    }
+    return result.add(" (" + remark + ").");
+}
+
+}  // namespace
+
 CitedText evidence_note(const Snapshot& snapshot, const EvidenceRow& row, const CiteStyle& style) {
-    CitedText note = full_note(source_of(snapshot, row.source), row.at, row.quote, style);
-    if (const auto manner = manner_of(row); !manner.empty()) note.add(" (" + manner + ")");
-    return note;
+    const CitedText note = full_note(source_of(snapshot, row.source), row.at, row.quote, style);
+    const auto manner = manner_of(row);
+    return manner.empty() ? note : with_remark(note, manner);
 }
 
 CitedText listing_note(const Snapshot& snapshot, const ListingRow& row, const CiteStyle& style) {
-    CitedText note = full_note(source_of(snapshot, row.source), row.at, row.quote, style);
-    std::string lists = fmt::format(" (lists all that {} {}", snapshot.label_of(row.subject), relation_words(snapshot, row.relation));
+    std::string lists = fmt::format("lists all that {} {}", snapshot.label_of(row.subject), relation_words(snapshot, row.relation));
     if (!row.when.empty()) lists += ", " + date_in_words(row.when, style.dates);
     if (row.completeness < 1) lists += fmt::format("; completeness {:g}", row.completeness);
-    return note.add(lists + ")");
+    return with_remark(full_note(source_of(snapshot, row.source), row.at, row.quote, style), lists);
 }
 
 }  // namespace saggar

@@ -1,4 +1,5 @@
 // Short notes: what a source is called from its second mention on (Chicago Manual of Style, 17th ed., 14.30 to 14.33).
+#include <algorithm>
 #include <vector>
 
 #include "queries/cite_locator.h"
@@ -26,6 +27,18 @@ bool is_article_word(std::string_view word) { return word == "The" || word == "A
 bool is_link_word(std::string_view word) {
     return is_article_word(word) || word == "of" || word == "in" || word == "and" || word == "for" || word == "to" || word == "on" ||
            word == "at" || word == "from" || word == "by" || word == "with" || word == "&";
+}
+
+// Keeps at most `most` words and ends before a phrase that would be cut in two: "Stand at the winter fair" -> "Stand".
+void cut_at_phrase(std::vector<std::string_view>& words, std::size_t most) {
+    const bool inside_phrase = !is_link_word(words[most]);
+    words.resize(most);
+    const auto strip = [&words] {
+        while (words.size() > 1 && is_link_word(words.back())) words.pop_back();
+    };
+    const auto link = std::find_if(words.rbegin(), words.rend(), is_link_word);
+    if (inside_phrase && !is_link_word(words.back()) && link != words.rend() && words.rend() - link > 1) words.erase(link.base(), words.end());
+    strip();
 }
 
 std::string family_of(std::string_view name) {
@@ -61,16 +74,24 @@ void short_paper(CitedText& note, const Source& source, const CiteStyle& style) 
 
 }  // namespace
 
-std::string short_title(std::string_view title) {
+std::string short_title(std::string_view title, std::size_t most_words) {
     auto words = words_of(title.substr(0, title.find_first_of(":;")));
     const auto comma = title.find(", ");
-    if (words.size() > 4 && comma != std::string_view::npos) words = words_of(title.substr(0, comma));
+    if (words.size() > most_words && comma != std::string_view::npos) words = words_of(title.substr(0, comma));
     if (words.size() > 1 && is_article_word(words.front())) words.erase(words.begin());
-    if (words.size() > 4) words.resize(4);
-    while (words.size() > 1 && is_link_word(words.back())) words.pop_back();
+    if (words.size() > most_words) cut_at_phrase(words, most_words);
     std::string out;
     for (const auto word : words) out += (out.empty() ? "" : " ") + std::string(word);
-    return out;
+    return out.size() < title.size() && title.find(out) > 0 ? capitalised(out) : out;
+}
+
+std::string source_name(const Source& source) {
+    Ends ends;
+    if (cite_pattern(source) == CitePattern::letter && read_ends(source, ends)) return family_of(ends.from) + " to " + family_of(ends.to);
+    const auto title = title_after_author(source);
+    std::string name;
+    if (!title_names_author(source) || title != title_or_kind(source)) name = names_for_short_note(read_names(source.author));
+    return name + (name.empty() ? "" : ", ") + short_title(title, 8);
 }
 
 CitedText short_note(const Source& source, std::string_view at, std::string_view quote, const CiteStyle& style) {

@@ -54,7 +54,7 @@ Padding padding_of(Outline outline, double inner_height) {
     return {};
 }
 
-// "0.82 · [1, 2]" for a box, "0.82 · for [1, 2], against [3]" for a line.
+// "0.82 · [1, 2]" for a box ("support" goes before it), "0.82 · for [1, 2], against [3]" for a line.
 std::string figures(const std::optional<double>& weight, const std::string& rest) {
     std::string text = weight ? weight_text(*weight) : std::string();
     if (!text.empty() && !rest.empty()) text += " \u00B7 ";
@@ -106,11 +106,12 @@ Box box_of(const DiagramNode& node) {
               type_size::label, Face::bold, false);
     if (!node.note.empty()) {
         add_lines(box.block,
-                  wrap_block(clean_line(node.note), 150, kMaxText, 3.2, type_size::note, type_size::note * type_size::line, Face::book,
+                  wrap_block(clean_line(node.note), 240, kMaxText, 3.2, type_size::note, type_size::note * type_size::line, Face::book,
                              kMostLines),
                   type_size::note, Face::book, false);
     }
-    add_line(box.block, figures(node.weight, numbers_text(node.citations)), type_size::numbers, Face::book, false);
+    const std::string cited_numbers = numbers_text(node.citations);
+    add_line(box.block, (node.weight ? "support " : "") + figures(node.weight, cited_numbers), type_size::numbers, Face::book, false);
     if (node.disputed) box.block.badges.push_back(Badge::disputed);
     if (node.ruled) box.block.badges.push_back(Badge::ruled);
     if (node.caution) box.block.badges.push_back(Badge::caution);

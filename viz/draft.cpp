@@ -41,14 +41,21 @@ bool Draft::may_show(const ClaimRow& row) {
     return may_show(row.ref.subject) && (!row.has_entity_object() || may_show(row.object));
 }
 
+bool Draft::may_show(const ClaimWithEvidence& claim) {
+    if (!may_show(claim.claim)) return false;
+    if (claim.evidence.empty()) return true;
+    bool any = false;
+    for (const auto& row : claim.evidence) any = may_show(row) || any;
+    return any;
+}
+
 void Draft::describe_source(EntityId id, DiagramNode& node) {
     const auto source = source_of(snapshot_, id);
     const auto word = kind_in_note(source.type);
     node.outline = cite_pattern(source) == CitePattern::piece ? Outline::footed : Outline::folded;
     node.kind = word.empty() ? (source.type.empty() ? "source" : source.type) : std::string(word);
-    auto note = to_plain(short_note(source, {}, {}, options_.cite));
-    if (note.ends_with('.')) note.pop_back();
-    node.label = note;
+    node.label = source_name(source);
+    node.note = date_in_words(source.issued, options_.cite.dates);
 }
 
 void Draft::add_caution(EntityId id, std::size_t node) {
@@ -102,7 +109,7 @@ std::size_t Draft::value(const ClaimRow& claim) {
 
 std::optional<std::size_t> Draft::claim_line(const ClaimWithEvidence& claim) {
     if (const auto known = claim_lines_.find(claim.claim.ref); known != claim_lines_.end()) return known->second;
-    if (!may_show(claim.claim)) return std::nullopt;
+    if (!may_show(claim)) return std::nullopt;
     DiagramEdge edge;
     edge.from = entity(claim.claim.ref.subject);
     edge.to = claim.claim.has_entity_object() ? entity(claim.claim.object) : value(claim.claim);

@@ -54,6 +54,8 @@ public:
 
     bool may_show(const EvidenceRow& row);
     bool may_show(const ClaimRow& row);
+    // A claim known from private evidence alone is itself private.
+    bool may_show(const ClaimWithEvidence& claim);
     bool may_show(EntityId id);
 
     // Closes the diagram: title and description, what was left out, the foot.

@@ -24,6 +24,18 @@ std::string room_for(const Block& block) {
         std::ceil(block.width + 2 * kLabelMargin), std::ceil(block.height + kLabelMargin));
 }
 
+// What is for stands left of what is against: the lines into such a box keep the order they have in the diagram.
+void keep_sides(DotGraph& graph, const Diagram& diagram) {
+    for (std::size_t i = 0; i < diagram.nodes.size(); ++i) {
+        bool in_favour = false, against = false;
+        for (const auto& edge : diagram.edges) {
+            if (edge.to != i || !edge.stance) continue;
+            (*edge.stance == Stance::in_favour ? in_favour : against) = true;
+        }
+        if (in_favour && against) DotGraph::set(graph.node(i), "ordering", "in");
+    }
+}
+
 void refuse_what_is_too_large(const Diagram& diagram) {
     if (diagram.nodes.size() > kMostNodes) {
         throw LimitFault(fmt::format("the diagram has {} boxes, more than the {} that can be laid out and read", diagram.nodes.size(), kMostNodes),
@@ -54,10 +66,14 @@ std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxe
         DotGraph::set(node, "width", inches(boxes[i].width));
         DotGraph::set(node, "height", inches(boxes[i].height));
     }
+    keep_sides(graph, diagram);
     for (std::size_t i = 0; i < diagram.edges.size(); ++i) {
         const auto& edge = diagram.edges[i];
         Agedge_t* drawn = graph.edge(i, edge.from, edge.to);
-        if (edge.role == LineRole::tie) DotGraph::set(drawn, "dir", "none");
+        if (edge.role == LineRole::tie) {
+            DotGraph::set(drawn, "dir", "none");
+            DotGraph::set(drawn, "constraint", "false");
+        }
         if (!edge_blocks[i].empty()) graph.set_html(drawn, "label", room_for(edge_blocks[i]));
     }
     return graph.text();

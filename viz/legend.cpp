@@ -31,6 +31,7 @@ void add_line(std::vector<LegendRow>& rows, const DiagramEdge& example, std::str
     LegendRow row;
     row.drawing = LegendDrawing::line;
     row.line = example;
+    row.headed = example.role != LineRole::tie;
     row.sign = std::move(sign);
     row.meaning = std::move(meaning);
     rows.push_back(row);
@@ -48,9 +49,14 @@ void add_bands(const Diagram& diagram, std::vector<LegendRow>& rows) {
         DiagramEdge example;
         example.weight = kExample[static_cast<int>(band)];
         const auto style = line_style(band);
+        example.role = LineRole::tie;
         add_line(rows, example, fmt::format("{}{} line:", style.width > 3 ? "heavy " : "", style.dot), std::string(style.words));
     }
-    if (unweighed && !bands.empty()) add_line(rows, DiagramEdge{}, "thin line:", std::string(kUnweighed.words));
+    if (unweighed && !bands.empty()) {
+        DiagramEdge example;
+        example.role = LineRole::tie;
+        add_line(rows, example, "thin line:", std::string(kUnweighed.words));
+    }
 }
 
 void add_roles(const Diagram& diagram, std::vector<LegendRow>& rows) {
@@ -65,6 +71,14 @@ void add_roles(const Diagram& diagram, std::vector<LegendRow>& rows) {
         add_line(rows, example, "bar head, \u2212 :", "speaks against what it points to; stands on the right");
     }
     example.stance.reset();
+    if (any([](const DiagramEdge& e) { return e.role == LineRole::claim; })) {
+        example.role = LineRole::claim;
+        add_line(rows, example, "arrow:", "a claim; reads along the arrow");
+    }
+    if (any([](const DiagramEdge& e) { return e.role == LineRole::inference && !e.stance; })) {
+        example.role = LineRole::inference;
+        add_line(rows, example, "arrow:", "a premise of the inference it points to");
+    }
     if (any([](const DiagramEdge& e) { return e.role == LineRole::copy; })) {
         example.role = LineRole::copy;
         add_line(rows, example, "open head:", "was copied from");

@@ -16,6 +16,7 @@ struct LegendRow {
     LegendDrawing drawing = LegendDrawing::text;
     Outline outline = Outline::box;
     DiagramEdge line;   // an example of the line
+    bool headed = true; // false: the line without its arrow head
     Badge badge = Badge::in_favour;
     std::string sign;   // what a text file prints instead of a drawing
     std::string meaning;

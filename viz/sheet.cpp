@@ -50,7 +50,7 @@ double Sheet::legend_sample(const LegendRow& row, double x, double top) {
         case LegendDrawing::line: {
             EdgePosition sample;
             sample.curve = {{x, middle}, {x + 12, middle}, {x + 24, middle}, {x + kSample - 12, middle}};
-            const bool headed = row.line.stance || row.line.role == LineRole::copy;
+            const bool headed = row.headed;
             if (headed) sample.head_tip = Point{x + kSample - 2, middle};
             if (!headed) sample.curve.back().x = x + kSample;
             write_line(svg_, row.line, sample, {0, 0});

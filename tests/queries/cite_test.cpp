@@ -247,5 +247,7 @@ TEST_CASE("short titles") {
     CHECK(short_title("Factory Wares of the North: A Guide for Collectors") == "Factory Wares");
     CHECK(short_title("Notes on Marks") == "Notes on Marks");
     CHECK(short_title("working journal no. 2, 1931 to 1933") == "working journal no. 2");
+    CHECK(short_title("The stand at the winter fair") == "Stand");
+    CHECK(short_title("Register of blocks and moulds") == "Register of blocks");
     CHECK(short_title("") == "");
 }
