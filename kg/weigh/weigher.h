@@ -1,8 +1,8 @@
 // Weighs claims and chains of claims as the evidence of one snapshot has them.
 //
 // A claim's lineage is everything that can decide it: its readings, lists that leave it out, rivals, arguments and their
-// premises, copies and families of sources. The weigher collects it (closure.h), turns readings into chances (readings.h),
-// builds the event (claim_lineage.h) and has it worked out (figures.h). Nothing depends on the order in which records
+// premises, copies and families of sources. The weigher collects it (gather.h), says when each reading is good (reading_events.h),
+// builds the events (case_lineage.h) and has it worked out (figures.h). Nothing depends on the order in which records
 // were entered.
 //
 //   Weigher weigher(*snapshot);

@@ -1,0 +1,63 @@
+#include "kg/weigh/aliases.h"
+
+#include <algorithm>
+#include <set>
+
+#include "kg/model/vocabulary.h"
+#include "kg/store/snapshot.h"
+
+namespace saggar {
+
+Aliases::Aliases(const Snapshot& snapshot) : snapshot_(snapshot) {
+    for (const Relation& relation : snapshot.vocabulary().relations()) {
+        if (!relation.identity) continue;
+        if (const RelationId id = snapshot.relation_id(relation.name)) relations_.push_back(id);
+    }
+}
+
+std::vector<Aliases::Step> Aliases::accepted_steps(EntityId entity) const {
+    std::vector<std::pair<ContentId, Step>> found;
+    for (const Link& link : snapshot_.links(entity)) {
+        if (std::find(relations_.begin(), relations_.end(), link.claim.relation) == relations_.end()) continue;
+        const auto rulings = snapshot_.rulings(link.claim);
+        if (rulings.empty()) continue;
+        const auto last = std::max_element(rulings.begin(), rulings.end(),
+                                           [](const RulingRow& a, const RulingRow& b) { return a.number < b.number; });
+        if (last->decision != Ruling::Decision::accepted) continue;
+        if (const auto claim = snapshot_.claim(link.claim)) found.push_back({claim->claim.id, {link.other, link.claim}});
+    }
+    std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<Step> steps;
+    for (const auto& one : found) steps.push_back(one.second);
+    return steps;
+}
+
+const std::vector<Alias>& Aliases::of(EntityId entity) {
+    const auto known = known_.find(entity);
+    if (known != known_.end()) return known->second;
+    std::vector<Alias> found;
+    if (any()) {
+        std::set<EntityId> seen{entity};
+        found.push_back({entity, {}});
+        for (std::size_t i = 0; i < found.size(); ++i) {  // breadth first; grows as it goes
+            for (const Step& step : accepted_steps(found[i].other)) {
+                if (!seen.insert(step.to).second) continue;
+                std::vector<ClaimRef> way = found[i].identities;
+                way.push_back(step.claim);
+                found.push_back({step.to, std::move(way)});
+            }
+        }
+        found.erase(found.begin());
+        std::sort(found.begin(), found.end(),
+                  [&](const Alias& a, const Alias& b) { return snapshot_.key_of(a.other) < snapshot_.key_of(b.other); });
+    }
+    return known_.emplace(entity, std::move(found)).first->second;
+}
+
+bool Aliases::are_one(EntityId a, EntityId b) {
+    if (a == b) return true;
+    const auto& names = of(a);
+    return std::any_of(names.begin(), names.end(), [&](const Alias& alias) { return alias.other == b; });
+}
+
+}  // namespace saggar

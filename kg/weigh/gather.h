@@ -1,0 +1,34 @@
+// Reads the case of a question from a snapshot: everything that can decide the claims asked about, and nothing else.
+//
+// From each claim it goes on to its rivals (same subject, at-most-one relation), to the premises of arguments for and
+// against it, and through accepted identities to the same claim of the other name; for each reading it looks for later
+// readings of the same author that take it back. Identity (R12): the claims by which two names are one enter the case.
+// The walk goes by content ids and keys, so the case does not depend on the order of entry.
+// Cost: a few reads for each claim met.
+#pragma once
+
+#include <set>
+#include <span>
+
+#include "kg/weigh/aliases.h"
+#include "kg/weigh/case.h"
+#include "kg/weigh/case_sources.h"
+
+namespace saggar {
+
+// Remembers sources over many questions. One thread; keeps references to both.
+class Gatherer {
+public:
+    Gatherer(const Snapshot& snapshot, const Profile& profile);
+
+    // `without`: ids of evidence, lists and arguments to leave out. A claim that is not in force has no evidence.
+    Case gather(std::span<const ClaimRef> asked, const std::set<ContentId>& without = {});
+
+private:
+    const Snapshot& snapshot_;
+    const Profile& profile_;
+    SourceBook sources_;
+    Aliases aliases_;
+};
+
+}  // namespace saggar

@@ -1,0 +1,88 @@
+#include "kg/weigh/question.h"
+
+#include "kg/weigh/profile.h"
+#include "kg/weigh/sample.h"
+
+namespace saggar {
+
+using weighing::Event;
+
+namespace {
+
+constexpr double whole = 1;
+
+Reply exact_reply(const weighing::Figures& figures, const std::vector<double>& chances, bool slopes) {
+    Reply reply;
+    reply.values = figures.values(chances);
+    for (std::size_t i = 0; slopes && i < reply.values.size(); ++i) {
+        std::vector<double> weights(reply.values.size(), 0.0);
+        weights[i] = whole;
+        reply.slopes.push_back(figures.slopes(chances, weights));
+    }
+    return reply;
+}
+
+Reply sampled_reply(const weighing::Figures& figures, const std::vector<double>& chances, const Profile& profile,
+                    std::uint64_t seed, bool slopes) {
+    weighing::SamplePlan plan;
+    plan.seed = seed;
+    plan.enough = weighing::worlds_for(profile.half_width);
+    plan.counted = Question::no_contradiction;
+    plan.most_worlds = profile.most_worlds;
+    plan.slopes = slopes;
+    weighing::Tally tally = weighing::sample(figures, chances, plan);
+    Reply reply;
+    reply.method = Method::sampled;
+    reply.worlds = tally.worlds;
+    reply.consistent = tally.holds[Question::no_contradiction];
+    for (const std::size_t holds : tally.holds) {
+        reply.values.push_back(static_cast<double>(holds) / static_cast<double>(tally.worlds));
+    }
+    reply.slopes = std::move(tally.slopes);
+    return reply;
+}
+
+}  // namespace
+
+std::unique_ptr<Question> Question::about_claim(Case its, std::size_t node_budget) {
+    std::unique_ptr<Question> question(new Question(std::move(its)));
+    CaseLineage& lineage = question->lineage_;
+    weighing::Lineage& events = lineage.lineage();
+    const Event supported = lineage.supported(0), refuted = lineage.refuted(0), consistent = lineage.consistent();
+    const Event open[] = {consistent, !supported, !refuted};
+    question->work_out({events.both(consistent, supported), events.both(consistent, refuted), events.all_of(open), consistent},
+                       node_budget);
+    return question;
+}
+
+std::unique_ptr<Question> Question::along(Case its, const std::vector<std::vector<CaseIndex>>& chains,
+                                          std::size_t node_budget) {
+    std::unique_ptr<Question> question(new Question(std::move(its)));
+    CaseLineage& lineage = question->lineage_;
+    weighing::Lineage& events = lineage.lineage();
+    std::vector<Event> any, any_uncontested;
+    for (const auto& chain : chains) {
+        std::vector<Event> all, all_uncontested;
+        for (const CaseIndex claim : chain) {
+            all.push_back(lineage.supported(claim));
+            all_uncontested.push_back(events.both(lineage.supported(claim), !lineage.refuted(claim)));
+        }
+        any.push_back(events.all_of(all));
+        any_uncontested.push_back(events.all_of(all_uncontested));
+    }
+    const Event holds = events.any_of(any), consistent = lineage.consistent();
+    question->work_out({holds, events.both(holds, consistent), events.any_of(any_uncontested), consistent}, node_budget);
+    return question;
+}
+
+void Question::work_out(std::vector<Event> events, std::size_t node_budget) {
+    figures_ = std::make_unique<weighing::Figures>(lineage_.lineage(), events, node_budget);
+}
+
+Reply Question::ask(const Assumptions& assumptions, const Profile& profile, std::uint64_t seed, bool slopes) const {
+    const std::vector<double> chances = Chances(case_, assumptions).of(lineage_.terms());
+    return figures_->exact() ? exact_reply(*figures_, chances, slopes)
+                             : sampled_reply(*figures_, chances, profile, seed, slopes);
+}
+
+}  // namespace saggar
