@@ -46,7 +46,11 @@ private:
 class CheckedSink::Check {
 public:
     Check(const CheckedSink& sink, const Origin& origin)
-        : vocabulary_(sink.vocabulary_), words_(sink.words_), problems_(sink.problems_), origin_(origin), sink_(sink) {}
+        : vocabulary_(sink.vocabulary_),
+          profile_(sink.profile_),
+          problems_(sink.problems_),
+          origin_(origin),
+          sink_(sink) {}
 
     bool good = true;
 
@@ -54,9 +58,10 @@ public:
 
     void operator()(const Source& source) {
         key(source.key, "key");
-        known(source.type, words_.types, "type", "type-unknown", "type of source");
-        known(source.grade, words_.grades, "grade", "grade-unknown", "grade");
-        known(source.family_kind, words_.family_kinds, "family_kind", "family-kind-unknown", "kind of family");
+        known(source.type, profile_.types, &SourceType::name, "type", "type-unknown", "type of source");
+        known(source.grade, profile_.grades, &Grade::name, "grade", "grade-unknown", "grade");
+        known(source.family_kind, profile_.families, &FamilyKind::name, "family_kind", "family-kind-unknown",
+              "kind of family");
         if (source.reliability) chance(*source.reliability, "reliability");
         if (source.dependence) chance(*source.dependence, "dependence");
         if (source.tolerance_years && (*source.tolerance_years < 0 || *source.tolerance_years > 1000)) {
@@ -226,16 +231,27 @@ private:
     void certainty(const std::string& text) {
         if (text.empty()) return;
         if (const auto number = decimal(text)) return chance(*number, "certainty");
-        known(text, words_.certainty, "certainty", "certainty-unknown",
-              "word of the profile for how sure an author is");
+        if (profile_.certainty_of(text)) return;
+        unknown(fold(text), profile_.hedges, &Hedge::words, "certainty", "certainty-unknown",
+                "word of the profile for how sure an author is");
     }
 
-    void known(const std::string& word, const std::vector<std::string>& list, std::string_view field, std::string id,
-               std::string_view what) {
-        if (word.empty() || list.empty() || std::find(list.begin(), list.end(), word) != list.end()) return;
+    // The word must be the name of one of the list.
+    template <class T>
+    void known(const std::string& word, const std::vector<T>& list, std::string T::*name, std::string_view field,
+               std::string id, std::string_view what) {
+        const bool there = std::any_of(list.begin(), list.end(), [&](const T& one) { return one.*name == word; });
+        if (!word.empty() && !there) unknown(word, list, name, field, std::move(id), what);
+    }
+
+    template <class T>
+    void unknown(const std::string& word, const std::vector<T>& list, std::string T::*name, std::string_view field,
+                 std::string id, std::string_view what) {
+        std::vector<std::string> names;
+        for (const T& one : list) names.push_back(one.*name);
         wrong(field, std::move(id),
-              fmt::format("\"{}\" is no {}{}", word, what, Vocabulary::suggestion(nearest_word(word, list))),
-              fmt::format("use one of: {}", fmt::join(list, ", ")));
+              fmt::format("\"{}\" is no {}{}", word, what, Vocabulary::suggestion(nearest_word(word, names))),
+              fmt::format("use one of: {}", fmt::join(names, ", ")));
     }
 
     void claim(const ContentId& id, std::string_view field) {
@@ -250,15 +266,19 @@ private:
     }
 
     const Vocabulary& vocabulary_;
-    const KnownWords& words_;
+    const Profile& profile_;
     Problems& problems_;
     const Origin& origin_;
     const CheckedSink& sink_;
 };
 
-CheckedSink::CheckedSink(Sink& next, const Vocabulary& vocabulary, const KnownWords& words, Problems& problems,
+CheckedSink::CheckedSink(Sink& next, const Vocabulary& vocabulary, const Profile& profile, Problems& problems,
                          std::function<bool(const ContentId&)> claim_known)
-    : next_(next), vocabulary_(vocabulary), words_(words), problems_(problems), claim_known_(std::move(claim_known)) {}
+    : next_(next),
+      vocabulary_(vocabulary),
+      profile_(profile),
+      problems_(problems),
+      claim_known_(std::move(claim_known)) {}
 
 void CheckedSink::put(Record record, const Origin& origin) {
     Check check(*this, origin);
@@ -270,6 +290,10 @@ void CheckedSink::put(Record record, const Origin& origin) {
     }
     ++passed_;
     next_.put(std::move(record), origin);
+}
+
+void CheckedSink::document(DocumentLine document, const Origin& origin) {
+    next_.document(std::move(document), origin);
 }
 
 void CheckedSink::begin_entry(EntryHeader entry, const Origin& origin) {

@@ -8,21 +8,12 @@
 
 #include <functional>
 #include <set>
-#include <string>
-#include <vector>
 
 #include "importers/sink.h"
 #include "kg/model/vocabulary.h"
+#include "kg/weigh/profile.h"
 
 namespace saggar {
-
-// The words the weighing profile knows. An empty list is not checked.
-struct KnownWords {
-    std::vector<std::string> certainty;
-    std::vector<std::string> grades;
-    std::vector<std::string> types;
-    std::vector<std::string> family_kinds;
-};
 
 class CheckedSink final : public Sink {
 public:
@@ -31,11 +22,12 @@ public:
 
     // All arguments must outlive the sink. `claim_known` tells whether a claim is in the graph or was put before;
     // without it that is not checked.
-    CheckedSink(Sink& next, const Vocabulary& vocabulary, const KnownWords& words, Problems& problems,
+    CheckedSink(Sink& next, const Vocabulary& vocabulary, const Profile& profile, Problems& problems,
                 std::function<bool(const ContentId&)> claim_known = {});
 
     void put(Record record, const Origin& origin) override;
     void begin_entry(EntryHeader entry, const Origin& origin) override;
+    void document(DocumentLine document, const Origin& origin) override;
 
     // How many records went on.
     std::uint64_t passed() const { return passed_; }
@@ -45,7 +37,7 @@ private:
 
     Sink& next_;
     const Vocabulary& vocabulary_;
-    const KnownWords& words_;
+    const Profile& profile_;
     Problems& problems_;
     std::function<bool(const ContentId&)> claim_known_;
     std::set<ContentId> refused_;  // claims: what is said about them is dropped without a second problem

@@ -31,6 +31,8 @@ void read_jsonl(TextInput& input, Sink& sink) {
         const JsonOrigin origin(reader, lines.number());
         if (auto* entry = std::get_if<EntryHeader>(&*read)) {
             sink.begin_entry(std::move(*entry), origin);
+        } else if (auto* document = std::get_if<DocumentLine>(&*read)) {
+            sink.document(std::move(*document), origin);
         } else {
             sink.put(std::move(std::get<Record>(*read)), origin);
         }

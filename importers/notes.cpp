@@ -106,11 +106,14 @@ private:
         source.key = source_;
         source.title = title_;
         bool good = !source_.empty();
+        FieldPlaces places;
+        places.set_whole(places_.place(described_));
         for (cmark_node* item = cmark_node_first_child(list); item; item = cmark_node_next(item)) {
             const PlainOrigin origin(places_.place(item));
             const std::string words = markdown_words(item);
             const std::size_t colon = std::min(words.find(':'), words.size());
             const std::string column = fold(trim(std::string_view(words).substr(0, colon)));
+            places.set(column, places_.place(item));
             const std::string_view value = colon < words.size() ? std::string_view(words).substr(colon + 1) : "";
             if (column == "private") {
                 const auto yes = read_yes(value, "private", origin, problems_);
@@ -125,7 +128,7 @@ private:
                 good = set_source_field(source, column, value, origin, problems_) && good;
             }
         }
-        if (good) sink_.put(std::move(source), PlainOrigin(places_.place(described_)));
+        if (good) sink_.put(std::move(source), places);
     }
 
     bool holds_claims(cmark_node* table) const {

@@ -5,6 +5,8 @@
 #pragma once
 
 #include <string_view>
+#include <utility>
+#include <vector>
 
 #include "kg/model/problem.h"
 #include "kg/model/record.h"
@@ -37,6 +39,24 @@ private:
     Place place_;
 };
 
+// A record whose fields stand on lines of their own.
+class FieldPlaces final : public Origin {
+public:
+    void set_whole(Place place) { whole_ = std::move(place); }
+    void set(std::string field, Place place) { places_.emplace_back(std::move(field), std::move(place)); }
+    std::uint32_t line() const override { return whole_.line; }
+    Place place_of(std::string_view field) const override {
+        for (const auto& [name, place] : places_) {
+            if (name == field) return place;
+        }
+        return whole_;
+    }
+
+private:
+    Place whole_;
+    std::vector<std::pair<std::string, Place>> places_;
+};
+
 // Not thread-safe; one importer writes to it.
 class Sink {
 public:
@@ -47,6 +67,9 @@ public:
     // The records that follow were written by this entry of the history. Only our own JSON Lines carry history.
     // A sink that makes one entry of its own for the whole file has no use for it.
     virtual void begin_entry(EntryHeader, const Origin&) {}
+
+    // From here on the graph has this vocabulary or profile. Only our own JSON Lines carry documents.
+    virtual void document(DocumentLine, const Origin&) {}
     // A vocabulary or profile that the entry set.
     virtual void put_document(DocumentLine, const Origin&) {}
 };

@@ -34,7 +34,9 @@ void TimedSource::note_line(std::string_view line, const Place& place) {
     if (settled_ || colon == std::string_view::npos) return;
     const std::string column = fold(trim(line.substr(0, colon)));
     const std::string_view value = trim(line.substr(colon + 1));
-    const PlainOrigin origin(place);
+    places_.set(column, place);
+    places_.set_whole(place);
+    const FieldPlaces& origin = places_;
     if (column == "source") {
         if (auto key = read_source_key(value, "source", origin, problems_)) source_.key = std::move(*key);
     } else if (column == "private") {
@@ -55,7 +57,8 @@ void TimedSource::settle(const Place& place) {
         if (source_.title.empty()) source_.title = file_stem_;
         described_ = true;
     }
-    if (described_) sink_.put(source_, PlainOrigin(place));
+    if (places_.line() == 0) places_.set_whole(place);
+    if (described_) sink_.put(source_, places_);
 }
 
 void TimedSource::cue(const Cue& cue, const Place& place) {

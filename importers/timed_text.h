@@ -47,6 +47,7 @@ private:
     Problems& problems_;
     MentionWriter mentions_;
     Source source_;
+    FieldPlaces places_;
     std::string default_source_;
     std::string file_stem_;
     bool described_ = false;

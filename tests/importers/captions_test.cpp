@@ -65,7 +65,7 @@ TEST_CASE("cue text loses its tags and keeps its speaker", "[captions]") {
 TEST_CASE("captions as a timed source", "[captions]") {
     const Collected read = read_good(
         "WEBVTT - an interview\r\n\r\n"
-        "NOTE\r\nsource: source:interview-1\r\ntitle: Interview with M. E.\r\ntype: recording\r\nfree words\r\n\r\n"
+        "NOTE\r\nsource: source:interview-1\r\ntitle: Interview with M. E.\r\ntype: interview\r\nfree words\r\n\r\n"
         "STYLE\r\n::cue { color: red }\r\n\r\n"
         "1\r\n00:01:03.000 --> 00:01:10.500 align:start\r\n<v Maud>We drew the [Lantern](shape:lantern)\r\nfor "
         "[them](company:calloway).\r\n\r\n"
@@ -74,7 +74,7 @@ TEST_CASE("captions as a timed source", "[captions]") {
     const Source source = read.only<Source>();
     CHECK(source.key == "source:interview-1");
     CHECK(source.title == "Interview with M. E.");
-    CHECK(source.type == "recording");
+    CHECK(source.type == "interview");
     const auto evidence = read.all<Evidence>();
     REQUIRE(evidence.size() == 2);
     CHECK(evidence[0].at == "t=63,70.5");

@@ -13,7 +13,7 @@ namespace {
 std::vector<std::string> verdict(Record record) {
     Problems problems;
     Collected collected;
-    CheckedSink sink(collected, Vocabulary::standard(), test_words(), problems);
+    CheckedSink sink(collected, Vocabulary::standard(), Profile::standard(), problems);
     sink.put(std::move(record), PlainOrigin(Place{"f", 1, 1, "", 0}));
     CHECK(collected.records.empty() == problems.any_error());
     std::vector<std::string> ids;
@@ -138,7 +138,7 @@ TEST_CASE("sources use words of the profile", "[checked_sink]") {
 TEST_CASE("evidence for a claim nobody put is refused where the sink can tell", "[checked_sink]") {
     Problems problems;
     Collected collected;
-    CheckedSink sink(collected, Vocabulary::standard(), test_words(), problems,
+    CheckedSink sink(collected, Vocabulary::standard(), Profile::standard(), problems,
                      [&](const ContentId& id) { return collected.has_claim(id); });
     Evidence evidence;
     evidence.claim = id_of(a_claim());

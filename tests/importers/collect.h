@@ -43,21 +43,12 @@ private:
     std::set<ContentId> claims_;
 };
 
-// Words as a profile might know them.
-inline const KnownWords& test_words() {
-    static const KnownWords words{{"almost certainly", "perhaps", "probably", "probably not"},
-                                  {"contemporary-print", "works-record"},
-                                  {"book", "journal", "letter", "photograph", "piece", "recording"},
-                                  {"author", "circle", "household", "independent", "literature"}};
-    return words;
-}
-
 // Reads bytes as the file `name` with the standard vocabulary, through the checks.
 inline Collected read_text(std::string_view bytes, const std::string& name, Problems& problems,
                            const ReadOptions& options = {}) {
     Collected collected;
     const ReadContext context{Vocabulary::standard(), "M. E."};
-    CheckedSink checked(collected, Vocabulary::standard(), test_words(), problems,
+    CheckedSink checked(collected, Vocabulary::standard(), Profile::standard(), problems,
                         [&](const ContentId& id) { return collected.has_claim(id); });
     read_bytes(bytes, name, options, context, checked, problems);
     return collected;
