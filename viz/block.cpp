@@ -11,7 +11,7 @@ namespace saggar::viz {
 namespace {
 
 constexpr double kMinText = 128, kMaxText = 320, kWidestRelation = 170;
-constexpr std::size_t kMostLines = 16;
+constexpr std::size_t kMostLines = 30;
 
 void add_lines(Block& block, const Wrapped& wrapped, double size, Face face, bool quiet) {
     for (const auto& line : wrapped.lines) block.lines.push_back(TextLine{line, size, face, quiet});

@@ -55,7 +55,7 @@ void Draft::describe_source(EntityId id, DiagramNode& node) {
     node.outline = cite_pattern(source) == CitePattern::piece ? Outline::footed : Outline::folded;
     node.kind = word.empty() ? (source.type.empty() ? "source" : source.type) : std::string(word);
     node.label = source_name(source);
-    node.note = date_in_words(source.issued, options_.cite.dates);
+    if (!title_tells_date(source.title, source.issued)) node.note = date_in_words(source.issued, options_.cite.dates);
 }
 
 void Draft::add_caution(EntityId id, std::size_t node) {

@@ -23,6 +23,7 @@ struct Layout {
 // The question to the layout program: sizes and joints as DOT, without any label.
 std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxes, const std::vector<Block>& edge_blocks);
 
+// A diagram that flows down and would be wider than a sheet is laid out from left to right where that fits better.
 // Throws LimitFault above kMostNodes boxes, and where the layout program fails or runs out of time.
 // `program`: path of the layout program; empty: saggar-render beside the running program.
 Layout lay_out(const Diagram& diagram, const ChildLimits& limits = {}, const std::string& program = {});
