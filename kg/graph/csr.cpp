@@ -27,31 +27,25 @@ GraphCsr::GraphCsr(const Snapshot& snapshot)
     }
     out_begin_.assign(vertex_count() + 1, 0);
     in_begin_.assign(vertex_count() + 1, 0);
-    std::vector<Row> rows;
+    std::vector<std::uint32_t> subjects;
     bool in_order = true;
     snapshot.each_link([&](ClaimRef claim, EntityId object) {
-        Row row;
-        row.from = static_cast<std::uint32_t>(vertex_of(claim.subject));
-        row.to = static_cast<std::uint32_t>(vertex_of(object));
-        row.relation = claim.relation.value;
-        row.number = static_cast<std::uint32_t>(claim.number);
-        in_order = in_order && (rows.empty() || rows.back().from <= row.from);
-        ++out_begin_[row.from + std::size_t{1}];
-        ++in_begin_[row.to + std::size_t{1}];
-        rows.push_back(row);
+        const auto from = static_cast<std::uint32_t>(vertex_of(claim.subject));
+        const auto to = static_cast<std::uint32_t>(vertex_of(object));
+        in_order = in_order && (subjects.empty() || subjects.back() <= from);
+        ++out_begin_[from + std::size_t{1}];
+        ++in_begin_[to + std::size_t{1}];
+        subjects.push_back(from);
+        out_.push_back({to, claim.relation.value, static_cast<std::uint32_t>(claim.number)});
     });
+    if (!in_order) throw StoreFault("claims are not in the order of their subjects", "run `saggar check`");
     sum_up(out_begin_);
     sum_up(in_begin_);
-    if (in_order) {
-        out_ = std::move(rows);
-    } else {
-        out_.resize(rows.size());
-        std::vector<std::uint32_t> next(out_begin_.begin(), out_begin_.end() - 1);
-        for (const Row& row : rows) out_[next[row.from]++] = row;
-    }
     in_.resize(out_.size());
     std::vector<std::uint32_t> next(in_begin_.begin(), in_begin_.end() - 1);
-    for (std::size_t i = 0; i < out_.size(); ++i) in_[next[out_[i].to]++] = static_cast<std::uint32_t>(i);
+    for (std::size_t i = 0; i < out_.size(); ++i) {
+        in_[next[out_[i].other]++] = {subjects[i], out_[i].relation, out_[i].number};
+    }
 }
 
 }  // namespace saggar

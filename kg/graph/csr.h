@@ -1,7 +1,7 @@
 // A compact copy of the graph in memory (compressed sparse rows), bound to the snapshot it was made from: for questions
 // about the whole graph.
 //
-// Claims between entities only; 20 bytes each, and 8 for each entity. Reading it from the snapshot is one scan.
+// Claims between entities only; 24 bytes each, and 8 for each entity. Reading it from the snapshot is one scan.
 // Reading threads may share a copy; it needs the snapshot only while it is made.
 #pragma once
 
@@ -18,36 +18,33 @@ class Snapshot;
 
 class GraphCsr : public BoostGraph {
 public:
-    // One claim of the copy.
+    // One claim, seen from one of its ends.
     struct Row {
-        std::uint32_t from = 0;
-        std::uint32_t to = 0;
+        std::uint32_t other = 0;  // vertex at the other end
         std::uint32_t relation = 0;
         std::uint32_t number = 0;
-        ClaimRef claim() const { return {EntityId{from + std::uint64_t{1}}, RelationId{relation}, number}; }
     };
 
+    // Claims of one vertex, in one direction.
     class EdgeIterator
         : public boost::iterator_facade<EdgeIterator, GraphEdge, boost::random_access_traversal_tag, GraphEdge> {
     public:
         EdgeIterator() = default;
-        EdgeIterator(const GraphCsr* graph, std::size_t slot, bool forward) : graph_(graph), slot_(slot), forward_(forward) {}
+        EdgeIterator(GraphVertex here, const Row* row, bool forward) : here_(here), row_(row), forward_(forward) {}
 
     private:
         friend class boost::iterator_core_access;
         GraphEdge dereference() const {
-            const Row& row = graph_->row(slot_, forward_);
-            return {row.from, row.to, row.claim()};
+            const GraphVertex from = forward_ ? here_ : row_->other, to = forward_ ? row_->other : here_;
+            return {from, to, ClaimRef{entity_of(from), RelationId{row_->relation}, row_->number}};
         }
-        void increment() { ++slot_; }
-        void decrement() { --slot_; }
-        void advance(std::ptrdiff_t n) { slot_ += static_cast<std::size_t>(n); }
-        std::ptrdiff_t distance_to(const EdgeIterator& other) const {
-            return static_cast<std::ptrdiff_t>(other.slot_) - static_cast<std::ptrdiff_t>(slot_);
-        }
-        bool equal(const EdgeIterator& other) const { return slot_ == other.slot_; }
-        const GraphCsr* graph_ = nullptr;
-        std::size_t slot_ = 0;
+        void increment() { ++row_; }
+        void decrement() { --row_; }
+        void advance(std::ptrdiff_t n) { row_ += n; }
+        std::ptrdiff_t distance_to(const EdgeIterator& other) const { return other.row_ - row_; }
+        bool equal(const EdgeIterator& other) const { return row_ == other.row_; }
+        GraphVertex here_ = 0;
+        const Row* row_ = nullptr;
         bool forward_ = true;
     };
     using out_edge_iterator = EdgeIterator;
@@ -61,55 +58,65 @@ public:
     std::uint64_t entry() const { return entry_; }
 
     std::pair<EdgeIterator, EdgeIterator> out_edges_of(GraphVertex v) const {
-        return {EdgeIterator(this, out_begin_[v], true), EdgeIterator(this, out_begin_[v + 1], true)};
+        return {EdgeIterator(v, out_.data() + out_begin_[v], true), EdgeIterator(v, out_.data() + out_begin_[v + 1], true)};
     }
     std::pair<EdgeIterator, EdgeIterator> in_edges_of(GraphVertex v) const {
-        return {EdgeIterator(this, in_begin_[v], false), EdgeIterator(this, in_begin_[v + 1], false)};
+        return {EdgeIterator(v, in_.data() + in_begin_[v], false), EdgeIterator(v, in_.data() + in_begin_[v + 1], false)};
     }
 
-    // Links of one entity, made while they are walked; as GraphView::links, each side in key order of the subjects.
+    // Links of one entity, made while they are walked; in the order of GraphView::links.
     class Links {
     public:
         class Iterator {
         public:
-            Iterator(const Links* links, std::size_t at) : links_(links), at_(at) {}
-            Link operator*() const { return links_->at(at_); }
+            Iterator(const Links* links, const Row* row, bool forward) : links_(links), row_(row), forward_(forward) {
+                turn();
+            }
+            Link operator*() const {
+                const EntityId here = entity_of(links_->vertex_), other = entity_of(row_->other);
+                return {other, ClaimRef{forward_ ? here : other, RelationId{row_->relation}, row_->number}, forward_};
+            }
             Iterator& operator++() {
-                ++at_;
+                ++row_;
+                turn();
                 return *this;
             }
-            bool operator==(const Iterator& other) const { return at_ == other.at_; }
+            bool operator==(const Iterator& other) const { return row_ == other.row_; }
 
         private:
+            // From the end of the claims of the entity to the beginning of those about it.
+            void turn() {
+                if (!forward_ || row_ != links_->out_end_) return;
+                row_ = links_->in_begin_;
+                forward_ = false;
+            }
             const Links* links_;
-            std::size_t at_;
+            const Row* row_;
+            bool forward_;
         };
-        Links(const GraphCsr* graph, GraphVertex v) : graph_(graph), vertex_(v) {}
-        Iterator begin() const { return {this, 0}; }
-        Iterator end() const { return {this, size()}; }
-        std::size_t size() const { return forward() + graph_->in_begin_[vertex_ + 1] - graph_->in_begin_[vertex_]; }
-        Link at(std::size_t i) const {
-            const bool is_forward = i < forward();
-            const std::size_t slot = is_forward ? graph_->out_begin_[vertex_] + i : graph_->in_begin_[vertex_] + i - forward();
-            const Row& row = graph_->row(slot, is_forward);
-            return {entity_of(is_forward ? row.to : row.from), row.claim(), is_forward};
-        }
+        Links(const GraphCsr& graph, GraphVertex v)
+            : vertex_(v), out_begin_(graph.out_.data() + graph.out_begin_[v]),
+              out_end_(graph.out_.data() + graph.out_begin_[v + 1]), in_begin_(graph.in_.data() + graph.in_begin_[v]),
+              in_end_(graph.in_.data() + graph.in_begin_[v + 1]) {}
+        Iterator begin() const { return {this, out_begin_, true}; }
+        Iterator end() const { return {this, in_end_, false}; }
+        std::size_t size() const { return static_cast<std::size_t>((out_end_ - out_begin_) + (in_end_ - in_begin_)); }
 
     private:
-        std::size_t forward() const { return graph_->out_begin_[vertex_ + 1] - graph_->out_begin_[vertex_]; }
-        const GraphCsr* graph_;
         GraphVertex vertex_;
+        const Row* out_begin_;
+        const Row* out_end_;
+        const Row* in_begin_;
+        const Row* in_end_;
     };
-    Links links(EntityId id) const { return {this, vertex_of(id)}; }
+    Links links(EntityId id) const { return {*this, vertex_of(id)}; }
 
 private:
-    const Row& row(std::size_t slot, bool forward) const { return out_[forward ? slot : in_[slot]]; }
-
     std::uint64_t entry_ = 0;
     std::vector<std::uint32_t> out_begin_;  // by vertex, and one more
     std::vector<std::uint32_t> in_begin_;
-    std::vector<Row> out_;           // by subject
-    std::vector<std::uint32_t> in_;  // by object: where in out_
+    std::vector<Row> out_;  // by subject
+    std::vector<Row> in_;   // by object
 };
 
 }  // namespace saggar
