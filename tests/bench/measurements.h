@@ -1,0 +1,30 @@
+// The measurements, each run in a process of its own so that its memory is its own.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <string>
+
+#include "tests/bench/figures.h"
+
+namespace saggar::bench {
+
+inline constexpr std::uint64_t graph_seed = 20260101;
+
+// Only makes the records: what the loads spend on that.
+Numbers make_only(std::uint64_t claims);
+// Loads into a new graph at `folder`.
+Numbers load(std::uint64_t claims, const std::filesystem::path& folder);
+// Takes the key-value pairs of the graph at `folder`, in order, and writes them to table files on two threads, which it
+// ingests into an empty database below `scratch`.
+Numbers raw_ingestion(const std::filesystem::path& folder, const std::filesystem::path& scratch);
+// The same records in SQLite with the same indexes: one transaction, indexes last.
+Numbers sqlite(std::uint64_t claims, const std::filesystem::path& scratch);
+// Everything about one entity with its evidence, in process, against a bare scan of the same keys.
+Numbers lookup(std::uint64_t claims, const std::filesystem::path& folder);
+// Searches for chains and whole-graph passes, on the view and on the compact copy.
+Numbers chains(std::uint64_t claims, const std::filesystem::path& folder);
+// The command line from start to answer.
+Numbers command(std::uint64_t claims, const std::filesystem::path& folder);
+
+}  // namespace saggar::bench
