@@ -27,6 +27,7 @@ struct CaseReading {
     double share = 1;         // of the source's reliability that it carries: hedge, indirectness, chance of mention;
                               // of a list: its completeness
     bool no_basis = false;
+    bool takes_back = false;  // takes another reading back, so it is its source's own word even in a copy
     std::vector<CaseIndex> taken_back_by;  // later readings of the same author; also the corrections of corrections
 };
 

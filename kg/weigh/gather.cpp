@@ -111,6 +111,7 @@ private:
         reading.id = row.id;
         reading.claim = claim;
         reading.source = source;
+        reading.takes_back = !row.corrects.empty();
         const auto certainty = profile_.certainty_of(row.certainty);
         const Hedged hedge = certainty ? hedged(*certainty) : Hedged{};
         reading.against = (row.stance == Stance::against || row.mention) != hedge.turned;

@@ -13,7 +13,7 @@ constexpr int deepest_copying = 64;  // copies of copies; beyond, a reading is t
 }  // namespace
 
 ReadingEvents::ReadingEvents(const Case& question, weighing::Lineage& lineage, std::vector<ChanceTerm>& terms)
-    : case_(question), lineage_(lineage), terms_(terms), busy_(question.readings.size(), 0) {
+    : case_(question), lineage_(lineage), terms_(terms) {
     for (CaseIndex i = 0; i < question.readings.size(); ++i) {
         const CaseReading& reading = question.readings[i];
         if (!reading.no_basis) said_[{reading.source, reading.claim, reading.against}].push_back(i);
@@ -77,7 +77,12 @@ Event ReadingEvents::own(CaseIndex index) {
 // A reading that is nothing but its source's own.
 bool ReadingEvents::plain(CaseIndex index) const {
     const CaseReading& reading = case_.readings[index];
-    return reading.taken_back_by.empty() && case_.sources[reading.source].copies.empty();
+    return reading.taken_back_by.empty() && !may_be_copy(index);
+}
+
+bool ReadingEvents::may_be_copy(CaseIndex index) const {
+    const CaseReading& reading = case_.readings[index];
+    return !reading.takes_back && !case_.sources[reading.source].copies.empty();
 }
 
 // Where a statement may have been copied from, entered roots first, then the likelier ones. A source that says the
@@ -144,13 +149,11 @@ Event ReadingEvents::good(CaseIndex index) {
     if (found != good_.end()) return found->second;
     const CaseReading& reading = case_.readings[index];
     if (reading.no_basis) return good_[index] = Event::never();
-    if (case_.sources[reading.source].copies.empty() || busy_[index]) return own(index);
-    busy_[index] = 1;
+    if (!may_be_copy(index)) return good_[index] = own(index);
     const Statement statement{reading.source, reading.claim, reading.against};
     const auto paths = copy_paths(statement);
     const bool never_own = !paths.empty() && paths.front().terms->chance >= 1;
     const Event event = through_copies(statement, never_own ? Event::never() : own(index), reading.share);
-    busy_[index] = 0;
     return good_[index] = event;
 }
 
@@ -159,9 +162,7 @@ Event ReadingEvents::counted(CaseIndex index) {
     if (found != counted_.end()) return found->second;
     std::vector<Event> parts{good(index)};
     for (const CaseIndex later : case_.readings[index].taken_back_by) parts.push_back(!good(later));
-    const Event event = lineage_.all_of(parts);
-    if (!busy_[index]) counted_[index] = event;
-    return event;
+    return counted_[index] = lineage_.all_of(parts);
 }
 
 Event ReadingEvents::direct(CaseIndex claim, bool against) {
@@ -199,6 +200,7 @@ Event ReadingEvents::any_of_source(CaseIndex source, const Readings& readings) {
 
 bool ReadingEvents::adds_nothing(CaseIndex index) const {
     const CaseReading& reading = case_.readings[index];
+    if (!may_be_copy(index)) return false;
     const auto paths = copy_paths({reading.source, reading.claim, reading.against});
     return !paths.empty() && paths.front().entered && paths.front().terms->chance >= 1 && reading.taken_back_by.empty();
 }
@@ -206,6 +208,7 @@ bool ReadingEvents::adds_nothing(CaseIndex index) const {
 CaseIndex ReadingEvents::root_source(CaseIndex index) const {
     const CaseReading& reading = case_.readings[index];
     CaseIndex source = reading.source;
+    if (!may_be_copy(index)) return source;
     for (int i = 0; i < deepest_copying; ++i) {
         const auto paths = copy_paths({source, reading.claim, reading.against});
         if (paths.empty() || paths.front().terms->chance < 1) break;

@@ -3,8 +3,8 @@
 // R2, R3: good iff its family and source are sound and it is well read. R4: a copy is good iff its root reading is good
 // and its fidelity holds; a root that was not entered is one reading of the source copied, shared by all its copies on
 // that point; a suspected copy is decided by a chance that is one fact about the two sources. Where a source says the
-// opposite of its root, it was not copied on that point. R6: a reading that was taken back counts only where none of
-// the later ones is good.
+// opposite of its root, or takes a reading back, it was not copied on that point. R6: a reading that was taken back
+// counts only where none of the later ones is good.
 #pragma once
 
 #include <map>
@@ -53,6 +53,7 @@ private:
     Event unentered_root(const Statement& root);
     Event through_copies(const Statement& statement, Event own_event, double share);
     bool plain(CaseIndex reading) const;
+    bool may_be_copy(CaseIndex reading) const;
     struct CopyPath {
         const CopyTerms* terms = nullptr;
         CaseIndex source = 0;
@@ -68,7 +69,6 @@ private:
     std::map<ContentId, Event> lists_;
     std::map<Statement, Event> unentered_;
     std::map<std::pair<CaseIndex, CaseIndex>, Event> copied_;
-    std::vector<char> busy_;
     int depth_ = 0;
 };
 

@@ -56,7 +56,7 @@ std::vector<ReadingShown> shown_readings(Question& question) {
         } else if (root != reading.source) {
             one.role = ReadingShown::Role::copy;
             one.root = its.sources[root].id;
-        } else if (!source.copies.empty()) {
+        } else if (!source.copies.empty() && !reading.takes_back) {
             one.role = ReadingShown::Role::suspected;
             const auto from = its.source_of.find(source.copies.front().of);
             if (from != its.source_of.end()) one.root = its.sources[from->second].id;
