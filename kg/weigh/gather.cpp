@@ -71,7 +71,16 @@ private:
     const std::optional<ClaimWithEvidence>& row_of(ClaimRef ref) {
         const auto known = read_.find(ref);
         if (known != read_.end()) return known->second;
-        return read_.emplace(ref, snapshot_.claim(ref)).first->second;
+        auto row = snapshot_.claim(ref);
+        if (row) sort_evidence(*row);
+        return read_.emplace(ref, std::move(row)).first->second;
+    }
+
+    void sort_evidence(ClaimWithEvidence& row) const {
+        std::sort(row.evidence.begin(), row.evidence.end(), [&](const EvidenceRow& a, const EvidenceRow& b) {
+            const int by_key = a.source == b.source ? 0 : snapshot_.key_of(a.source).compare(snapshot_.key_of(b.source));
+            return by_key != 0 ? by_key < 0 : a.id < b.id;
+        });
     }
 
     std::vector<ClaimRef> by_content(std::vector<ClaimRef> refs) {
@@ -86,23 +95,19 @@ private:
         Bucket found = snapshot_.claims_of(subject, relation);
         std::sort(found.begin(), found.end(),
                   [](const ClaimWithEvidence& a, const ClaimWithEvidence& b) { return a.claim.id < b.claim.id; });
-        for (const ClaimWithEvidence& one : found) read_.emplace(one.claim.ref, one);
+        for (ClaimWithEvidence& one : found) {
+            sort_evidence(one);
+            read_.emplace(one.claim.ref, one);
+        }
         return buckets_[{subject, relation}] = std::move(found);
     }
 
     void read_evidence(CaseIndex claim) {
-        std::vector<const EvidenceRow*> rows;
         for (const EvidenceRow& row : rows_[claim]->evidence) {
-            if (without_.count(row.id) == 0) rows.push_back(&row);
-        }
-        std::sort(rows.begin(), rows.end(), [&](const EvidenceRow* a, const EvidenceRow* b) {
-            const int by_key = a->source == b->source ? 0 : snapshot_.key_of(a->source).compare(snapshot_.key_of(b->source));
-            return by_key != 0 ? by_key < 0 : a->id < b->id;
-        });
-        for (const EvidenceRow* const row : rows) {
-            const CaseIndex source = sources_.place(case_, row->source);
-            add_reading(claim, reading_of(*row, claim, source));
-            if (snapshot_.any_corrections()) note_corrections(row->id, source);
+            if (without_.count(row.id) != 0) continue;
+            const CaseIndex source = sources_.place(case_, row.source);
+            add_reading(claim, reading_of(row, claim, source));
+            if (snapshot_.any_corrections()) note_corrections(row.id, source);
         }
     }
 
@@ -127,7 +132,9 @@ private:
 
     // --- corrections ---------------------------------------------------------------------------------------------
     void note_corrections(const ContentId& old, CaseIndex source) {
-        for (const EvidenceRow& row : snapshot_.corrections_of(old)) {
+        auto rows = snapshot_.corrections_of(old);
+        std::sort(rows.begin(), rows.end(), [](const EvidenceRow& a, const EvidenceRow& b) { return a.id < b.id; });
+        for (const EvidenceRow& row : rows) {
             if (without_.count(row.id) != 0 || row.id == old) continue;
             if (same_author(source, sources_.place(case_, row.source))) corrections_[old].push_back({row.claim, row.id});
         }
