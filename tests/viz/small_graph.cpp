@@ -53,6 +53,10 @@ void put_things(Change& change) {
     thing(change, "shape:tern", "Tern");
     thing(change, "article:tureen", "tureen");
     thing(change, "article:teapot", "teapot");
+    thing(change, "article:sauce-boat", "sauce boat");
+    thing(change, "item:pinnace-teapot", "Pinnace teapot");
+    thing(change, "item:lantern-teapot", "Lantern teapot");
+    thing(change, "piece:plate-1", "Plate 1");
     thing(change, "glaze:ember", "Ember");
     thing(change, "company:northern-provident", "Northern Provident");
     thing(change, "person:maud-ennersley", "Maud Ennersley");
@@ -99,6 +103,19 @@ void put_claims(Change& change) {
     says(change, claim_of("shape:tern", "comprises", "article:teapot"), "source:order-list");
     says(change, claim_of("shape:fathom", "replaced-by", "shape:tern"), "source:order-list");
     says(change, claim_of("shape:lantern", "modelled-by", "person:maud-ennersley"), "source:private-letter", Stance::in_favour, "", "PLANTED quote", true);
+
+    auto scoped = claim_of("shape:lantern", "comprises", "article:sauce-boat");
+    scoped.scope = "line:northern";
+    says(change, scoped, "source:memo-1", Stance::in_favour, "page=2");
+    says(change, claim_of("shape:fathom", "comprises", "article:tureen"), "source:journal", Stance::against, "page=21");
+    says(change, claim_of("item:pinnace-teapot", "of-shape", "shape:pinnace"), "source:journal");
+    says(change, claim_of("item:pinnace-teapot", "article-of", "article:teapot"), "source:journal");
+    says(change, claim_of("item:pinnace-teapot", "borrowed-from", "item:lantern-teapot"), "source:journal", Stance::in_favour, "page=60");
+    says(change, claim_of("shape:lantern", "dropped-in", "1954", Value::Type::date), "source:guide", Stance::in_favour, "page=90");
+    says(change, claim_of("shape:lantern", "dropped-in", "1956", Value::Type::date), "source:order-list");
+    says(change, claim_of("shape:fathom", "introduced-in", "1930~", Value::Type::date), "source:guide", Stance::in_favour, "page=20");
+    says(change, claim_of("piece:plate-1", "instance-of", "shape:fathom"), "source:photo");
+    says(change, claim_of("piece:plate-1", "made-in-year", "1934", Value::Type::date), "source:photo");
 
     Listing listing;
     listing.source = "source:order-list";

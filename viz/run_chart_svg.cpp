@@ -1,0 +1,260 @@
+// The run chart as a picture: names on the left, years on top, dates in words with citations on the right.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "viz/notation.h"
+#include "viz/run_chart.h"
+#include "viz/sheet.h"
+#include "viz/svg_parts.h"
+#include "viz/text/clean.h"
+#include "viz/text/wrap.h"
+
+namespace saggar::viz {
+
+namespace {
+
+constexpr double kNames = 170, kPlot = 470, kWords = 270, kGap = 12;
+constexpr double kBar = 12, kLeastRow = 40, kTextSize = 11, kAxis = 30;
+
+struct Axis {
+    double first = 1900, last = 1901;
+    double left = 0;
+
+    double x(double year) const { return left + (std::clamp(year, first, last) - first) / (last - first) * kPlot; }
+    int step() const {
+        for (const int step : {1, 2, 5, 10, 20, 50, 100, 200, 500}) {
+            if ((last - first) / step <= 9) return step;
+        }
+        return 1000;
+    }
+};
+
+Axis axis_of(const RunChart& chart) {
+    double first = 1e9, last = -1e9;
+    const auto take = [&](double year) {
+        if (!std::isfinite(year)) return;
+        first = std::min(first, year);
+        last = std::max(last, year);
+    };
+    for (const auto& row : chart.rows) {
+        for (const auto& event : row.events) {
+            take(event.earliest);
+            take(event.latest);
+        }
+    }
+    Axis axis;
+    if (first > last) return axis;
+    const double margin = std::max(1.0, (last - first) * 0.04);
+    axis.first = std::floor(first - margin);
+    axis.last = std::ceil(last + margin);
+    return axis;
+}
+
+struct RowText {
+    Wrapped name;
+    std::vector<TextLine> words;
+    double height = 0;
+};
+
+std::string words_of(const RunEvent& event) {
+    std::string text = fmt::format("{} {}", run_mark_word(event.mark), event.date);
+    if (!event.note.empty()) text = fmt::format("{}, {}", event.note, event.date);
+    if (event.support) text += " \u00B7 " + weight_text(*event.support);
+    if (!event.cited_for.empty()) text += " \u00B7 for " + numbers_text(event.cited_for);
+    if (!event.cited_against.empty()) text += " \u00B7 against " + numbers_text(event.cited_against);
+    if (event.disputed) text += " \u00B7 \u2260 disputed";
+    return text;
+}
+
+RowText text_of(const RunRow& row) {
+    RowText text;
+    text.name = wrap(clean_line(row.label), kNames - kGap, 13, Face::bold, 4);
+    const std::string nothing = "no date is known";
+    if (!row.any) text.words.push_back({nothing, kTextSize, Face::book, true});
+    std::string last;
+    for (const auto& event : row.events) {
+        const auto words = words_of(event);
+        if (words == last) continue;  // both ends of one run
+        last = words;
+        for (const auto& line : wrap(clean_line(words), kWords, kTextSize).lines) text.words.push_back({line, kTextSize, Face::book, false});
+    }
+    const double names = static_cast<double>(text.name.lines.size()) * 13 * type_size::line + type_size::kind * type_size::line;
+    text.height = std::max({kLeastRow, names + 10, static_cast<double>(text.words.size()) * kTextSize * type_size::line + 10});
+    return text;
+}
+
+void write_rect(XmlWriter& svg, double x1, double x2, double y, std::string_view fill, std::string_view stroke) {
+    if (x2 - x1 < 0.5) return;
+    svg.open("rect").attribute("x", x1).attribute("y", y - kBar / 2).attribute("width", x2 - x1).attribute("height", kBar);
+    svg.attribute("fill", fill).attribute("stroke", stroke).attribute("stroke-width", 1.0).close();
+}
+
+// Hatching is drawn line by line: a pattern would need an id and not every viewer prints it.
+void write_hatched(XmlWriter& svg, double x1, double x2, double y) {
+    write_rect(svg, x1, x2, y, colour::paper, colour::ink);
+    std::string data;
+    for (double x = x1 + 4; x < x2; x += 5) {
+        const double back = std::min(kBar, x - x1);
+        data += fmt::format("M{},{} L{},{} ", number(x), number(y - kBar / 2), number(x - back), number(y - kBar / 2 + back));
+    }
+    if (!data.empty()) svg.open("path").attribute("d", data).attribute("fill", "none").attribute("stroke", colour::ink).attribute("stroke-width", 0.8).close();
+}
+
+void write_polygon(XmlWriter& svg, const std::string& data, std::string_view fill) {
+    svg.open("path").attribute("d", data).attribute("fill", fill).attribute("stroke", colour::ink).attribute("stroke-width", 1.0).close();
+}
+
+void write_mark(XmlWriter& svg, RunMark mark, double x, double y) {
+    const auto p = [](double a, double b) { return number(a) + "," + number(b); };
+    switch (mark) {
+        case RunMark::introduced: return write_polygon(svg, "M" + p(x, y - 8) + " L" + p(x + 9, y) + " L" + p(x, y + 8) + " Z", colour::bluish_green);
+        case RunMark::dropped: return write_polygon(svg, "M" + p(x, y - 8) + " L" + p(x - 9, y) + " L" + p(x, y + 8) + " Z", colour::vermillion);
+        case RunMark::modelled:
+            return write_polygon(svg, "M" + p(x, y - 7) + " L" + p(x + 6, y) + " L" + p(x, y + 7) + " L" + p(x - 6, y) + " Z", colour::yellow);
+        case RunMark::made:
+            svg.open("line").attribute("x1", x).attribute("x2", x).attribute("y1", y - 10).attribute("y2", y + 10);
+            svg.attribute("stroke", colour::ink).attribute("stroke-width", 2.4).close();
+    }
+}
+
+// An arrow where the bar runs on beyond the years drawn.
+void write_runs_on(XmlWriter& svg, double x, double y, double direction) {
+    write_polygon(svg, fmt::format("M{},{} L{},{} L{},{} Z", number(x), number(y - kBar / 2), number(x + direction * 8), number(y), number(x), number(y + kBar / 2)),
+                  colour::paper);
+}
+
+void write_bar(XmlWriter& svg, const Axis& axis, const RunRow& row, double y) {
+    if (!(row.possible_from < row.possible_to)) return;
+    const bool certain = row.certain_from < row.certain_to;
+    const double from = axis.x(row.possible_from), to = axis.x(row.possible_to);
+    if (certain) {
+        write_hatched(svg, from, axis.x(row.certain_from), y);
+        write_rect(svg, axis.x(row.certain_from), axis.x(row.certain_to), y, colour::sky_blue, colour::ink);
+        write_hatched(svg, axis.x(row.certain_to), to, y);
+    } else {
+        write_hatched(svg, from, to, y);
+    }
+    if (!std::isfinite(row.possible_from)) write_runs_on(svg, from, y, -1);
+    if (!std::isfinite(row.possible_to)) write_runs_on(svg, to, y, 1);
+}
+
+void write_events(XmlWriter& svg, const Axis& axis, const RunRow& row, double y) {
+    for (const auto& event : row.events) {
+        const bool open = !std::isfinite(event.earliest) && !std::isfinite(event.latest);
+        if (open) continue;
+        double at = event.mark == RunMark::dropped ? event.latest : event.earliest;
+        if (!std::isfinite(at)) at = event.mark == RunMark::dropped ? event.earliest : event.latest;
+        if (event.mark == RunMark::made && std::isfinite(event.earliest) && std::isfinite(event.latest)) {
+            const double low = axis.x(event.earliest), high = axis.x(event.latest);
+            if (high - low > 6) write_rect(svg, low, high, y + kBar, colour::paper, colour::ink);
+            at = (event.earliest + event.latest) / 2;
+        }
+        write_mark(svg, event.mark, axis.x(at), y);
+    }
+}
+
+std::string spoken_row(const RunRow& row) {
+    std::string text = row.kind + ": " + row.label;
+    if (!row.any) return text + "; no date is known";
+    std::string last;
+    for (const auto& event : row.events) {
+        const auto words = words_of(event);
+        if (words != last) text += "; " + words;
+        last = words;
+    }
+    return text;
+}
+
+void write_axis(Sheet& sheet, const Axis& axis, double height) {
+    auto& svg = sheet.svg();
+    const double top = sheet.y() + kAxis - 8;
+    svg.open("g").attribute("class", "years").attribute("aria-hidden", "true");
+    const int step = axis.step();
+    for (double year = std::ceil(axis.first / step) * step; year <= axis.last; year += step) {
+        svg.open("line").attribute("x1", axis.x(year)).attribute("x2", axis.x(year)).attribute("y1", top).attribute("y2", top + height + 8);
+        svg.attribute("stroke", "#BBBBBB").attribute("stroke-width", 0.8).close();
+        write_text_line(svg, {fmt::format("{:.0f}", year), 11, Face::book, false}, axis.x(year), sheet.y(), Anchor::middle);
+    }
+    svg.close();
+}
+
+void write_legend(Sheet& sheet) {
+    sheet.heading("How to read it");
+    struct Entry {
+        const char* words;
+        int drawing;
+    };
+    static constexpr Entry kEntries[] = {{"in production on the evidence drawn", 0}, {"possibly in production", 1}, {"runs on, no end known", 2},
+                                         {"modelled", 3}, {"introduced (earliest date given)", 4}, {"dropped (latest date given)", 5}, {"a dated piece; the box under it: how far its date reaches", 6}};
+    auto& svg = sheet.svg();
+    double x = kMargin, y = sheet.y() + 10;
+    for (const auto& entry : kEntries) {
+        const double width = 58 + text_width(entry.words, 12) + 24;
+        if (x + width > kMargin + sheet.content_width()) {
+            x = kMargin;
+            y += 24;
+        }
+        if (entry.drawing == 0) write_rect(svg, x + 4, x + 46, y, colour::sky_blue, colour::ink);
+        if (entry.drawing == 1) write_hatched(svg, x + 4, x + 46, y);
+        if (entry.drawing == 2) {
+            write_hatched(svg, x + 4, x + 38, y);
+            write_runs_on(svg, x + 38, y, 1);
+        }
+        if (entry.drawing == 3) write_mark(svg, RunMark::modelled, x + 25, y);
+        if (entry.drawing == 4) write_mark(svg, RunMark::introduced, x + 21, y);
+        if (entry.drawing == 5) write_mark(svg, RunMark::dropped, x + 29, y);
+        if (entry.drawing == 6) write_mark(svg, RunMark::made, x + 25, y);
+        write_text_line(svg, {entry.words, 12, Face::book, false}, x + 54, y - 8, Anchor::start);
+        x += width;
+    }
+    sheet.skip(y + 16 - sheet.y());
+}
+
+}  // namespace
+
+std::string to_svg(const RunChart& chart, const std::string& id_prefix) {
+    Sheet sheet({"runs", chart.title, chart.description, chart.made_from, chart.left_out, id_prefix}, kNames + kPlot + kWords + 2 * kGap);
+    Axis axis = axis_of(chart);
+    axis.left = kMargin + kNames + kGap;
+    std::vector<RowText> texts;
+    double height = 0;
+    for (const auto& row : chart.rows) {
+        texts.push_back(text_of(row));
+        height += texts.back().height;
+    }
+    write_axis(sheet, axis, height);
+    sheet.skip(kAxis);
+    for (std::size_t i = 0; i < chart.rows.size(); ++i) {
+        const auto& row = chart.rows[i];
+        auto& svg = sheet.svg();
+        const double top = sheet.y(), middle = top + texts[i].height / 2;
+        svg.open("g").attribute("id", fmt::format("{}-r{}", id_prefix, i)).attribute("class", "row").attribute("role", "graphics-symbol");
+        svg.attribute("tabindex", "0").attribute("aria-label", spoken_row(row)).attribute("data-key", row.key);
+        svg.open("line").attribute("x1", kMargin).attribute("x2", kMargin + sheet.content_width()).attribute("y1", top).attribute("y2", top);
+        svg.attribute("stroke", "#DDDDDD").attribute("stroke-width", 0.8).close();
+        double y = middle - (static_cast<double>(texts[i].name.lines.size()) * 13 + type_size::kind) * type_size::line / 2;
+        write_text_line(svg, {clean_line(row.kind), type_size::kind, Face::book, true}, kMargin, y, Anchor::start);
+        y += type_size::kind * type_size::line;
+        for (const auto& line : texts[i].name.lines) {
+            write_text_line(svg, {line, 13, Face::bold, false}, kMargin, y, Anchor::start);
+            y += 13 * type_size::line;
+        }
+        write_bar(svg, axis, row, middle);
+        write_events(svg, axis, row, middle);
+        y = middle - static_cast<double>(texts[i].words.size()) * kTextSize * type_size::line / 2;
+        for (const auto& line : texts[i].words) {
+            write_text_line(svg, line, axis.left + kPlot + kGap, y, Anchor::start);
+            y += line.size * type_size::line;
+        }
+        svg.close();
+        sheet.skip(texts[i].height);
+    }
+    write_legend(sheet);
+    sheet.cautions(chart.cautions);
+    sheet.citations(chart.citations);
+    return sheet.finish();
+}
+
+}  // namespace saggar::viz

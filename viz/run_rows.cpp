@@ -1,0 +1,212 @@
+// Reads the rows of a run chart from claims.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+#include <map>
+
+#include "kg/time/span.h"
+#include "queries/statement.h"
+#include "kg/model/vocabulary.h"
+#include "viz/draft.h"
+#include "viz/notation.h"
+#include "viz/run_chart.h"
+
+namespace saggar::viz {
+
+namespace {
+
+constexpr double kOpen = std::numeric_limits<double>::infinity();
+
+struct DatedRelation {
+    const char* name;
+    RunMark first;
+    std::optional<RunMark> last;  // set: the date is a run of its own, its end means this
+};
+
+// Which relation of the tableware vocabulary dates what.
+constexpr DatedRelation kDated[] = {{"modelled-in", RunMark::modelled, {}},
+                                    {"introduced-in", RunMark::introduced, {}},
+                                    {"dropped-in", RunMark::dropped, {}},
+                                    {"used-between", RunMark::introduced, RunMark::dropped},
+                                    {"active-between", RunMark::introduced, RunMark::dropped},
+                                    {"made-in-year", RunMark::made, {}}};
+
+double decimal_year(time::Day day, bool end_of_day) {
+    if (day == time::before_all) return -kOpen;
+    if (day == time::after_all) return kOpen;
+    const auto civil = time::civil_of(day);
+    const auto first = time::day_of({civil.year, 1, 1}).count, next = time::day_of({civil.year + 1, 1, 1}).count;
+    return static_cast<double>(civil.year) + static_cast<double>(day.count - first + (end_of_day ? 1 : 0)) / static_cast<double>(next - first);
+}
+
+class RowReader {
+public:
+    RowReader(const Snapshot& snapshot, const RunOptions& options, Draft& draft) : snapshot_(snapshot), options_(options), draft_(draft) {
+        conventions_.about = options.about_years;
+    }
+
+    RunRow read(EntityId thing) {
+        RunRow row;
+        row.key = snapshot_.key_of(thing);
+        const Kind* kind = snapshot_.vocabulary().find_kind(snapshot_.kind_of(thing));
+        row.kind = kind == nullptr ? std::string(snapshot_.kind_of(thing)) : kind->label;
+        row.label = snapshot_.label_of(thing);
+        add_events(thing, {}, row);
+        if (options_.pieces) add_pieces(thing, row);
+        std::stable_sort(row.events.begin(), row.events.end(), [](const RunEvent& a, const RunEvent& b) {
+            return a.mark != b.mark ? a.mark < b.mark : a.earliest < b.earliest;
+        });
+        bound(row);
+        return row;
+    }
+
+private:
+    void add_events(EntityId thing, const std::string& note, RunRow& row) {
+        for (const auto& dated : kDated) {
+            const auto relation = snapshot_.relation_id(dated.name);
+            if (!relation) continue;
+            for (const auto& claim : snapshot_.claims_of(thing, relation)) add_claim(claim, dated, note, row);
+        }
+    }
+
+    void add_pieces(EntityId thing, RunRow& row) {
+        const auto instance = snapshot_.relation_id("instance-of"), of_shape = snapshot_.relation_id("of-shape");
+        for (const auto ref : snapshot_.claims_about(thing)) {
+            if (instance && ref.relation == instance) add_events(ref.subject, snapshot_.label_of(ref.subject), row);
+            if (!of_shape || ref.relation != of_shape || !instance) continue;
+            for (const auto piece : snapshot_.claims_about(ref.subject)) {
+                if (piece.relation == instance) add_events(piece.subject, snapshot_.label_of(piece.subject), row);
+            }
+        }
+    }
+
+    void add_claim(const ClaimWithEvidence& claim, const DatedRelation& dated, const std::string& note, RunRow& row) {
+        if (claim.claim.object_type != Value::Type::date || !draft_.may_show(claim)) return;
+        const auto span = time::read_span(claim.claim.object_text, conventions_);
+        if (!span) return;
+        RunEvent event;
+        event.mark = dated.first;
+        event.note = note;
+        event.date = date_in_words(claim.claim.object_text, options_.cite.dates);
+        if (options_.figure) {
+            const Figure figure = options_.figure(claim.claim.ref);
+            event.support = figure.support;
+            event.disputed = figure.disputed;
+            if (figure.support.value_or(0) < options_.least_support) return;
+        }
+        for (const auto& evidence : claim.evidence) {
+            if (!draft_.may_show(evidence)) continue;
+            (evidence.stance == Stance::in_favour ? event.cited_for : event.cited_against).push_back(draft_.cite(evidence));
+        }
+        event.earliest = decimal_year(span->earliest, false);
+        event.latest = decimal_year(span->latest, true);
+        if (!dated.last) return row.events.push_back(event);
+        const double end = event.latest;
+        event.latest = event.earliest;
+        row.events.push_back(event);
+        event.mark = *dated.last;
+        event.earliest = event.latest = end;
+        row.events.push_back(event);
+    }
+
+    static bool counts(const RunEvent& event) { return !event.cited_for.empty() || event.cited_against.empty(); }
+
+    // The certain part lies between the latest possible introduction and the earliest possible end, or between dated pieces.
+    static void bound(RunRow& row) {
+        double from_low = kOpen, from_high = -kOpen, to_low = kOpen, to_high = -kOpen, made_low = kOpen, made_high = -kOpen;
+        bool introduced = false, dropped = false, made = false;
+        for (const auto& event : row.events) {
+            if (!counts(event)) continue;
+            if (event.mark == RunMark::introduced) {
+                introduced = true;
+                from_low = std::min(from_low, event.earliest);
+                from_high = std::max(from_high, event.latest);
+            } else if (event.mark == RunMark::dropped) {
+                dropped = true;
+                to_low = std::min(to_low, event.earliest);
+                to_high = std::max(to_high, event.latest);
+            } else if (event.mark == RunMark::made) {
+                made = true;
+                made_low = std::min(made_low, event.latest);
+                made_high = std::max(made_high, event.earliest);
+            }
+        }
+        row.any = !row.events.empty();
+        row.possible_from = introduced ? from_low : made ? -kOpen : kOpen;
+        row.possible_to = dropped ? to_high : introduced || made ? kOpen : -kOpen;
+        row.certain_from = introduced ? from_high : made_low;
+        row.certain_to = dropped ? to_low : made ? made_high : row.certain_from;
+        if (!introduced && !made) row.certain_from = row.certain_to;
+    }
+
+    const Snapshot& snapshot_;
+    const RunOptions& options_;
+    Draft& draft_;
+    time::Conventions conventions_;
+};
+
+std::string event_words(const RunEvent& event) {
+    std::string text = event.date;
+    if (event.support) text += fmt::format(" ({:.2f})", *event.support);
+    if (!event.cited_for.empty()) text += " " + numbers_text(event.cited_for);
+    if (!event.cited_against.empty()) text += " against " + numbers_text(event.cited_against);
+    if (event.disputed) text += " disputed";
+    return text;
+}
+
+}  // namespace
+
+std::string_view run_mark_word(RunMark mark) {
+    switch (mark) {
+        case RunMark::modelled: return "modelled";
+        case RunMark::introduced: return "introduced";
+        case RunMark::dropped: return "dropped";
+        case RunMark::made: return "dated piece";
+    }
+    return "";
+}
+
+RunChart run_chart(const Snapshot& snapshot, const std::vector<EntityId>& things, const RunOptions& options) {
+    DraftOptions draft_options;
+    draft_options.figure = options.figure;
+    draft_options.with_private = options.with_private;
+    draft_options.cite = options.cite;
+    draft_options.made_from = options.made_from;
+    Draft draft(snapshot, draft_options, "runs");
+    RunChart chart;
+    RowReader reader(snapshot, options, draft);
+    for (const auto thing : things) {
+        if (!draft.may_show(thing)) continue;
+        draft.entity(thing);  // brings its caution
+        chart.rows.push_back(reader.read(thing));
+    }
+    const std::string title = things.size() == 1 ? "When " + snapshot.label_of(things.front()) + " was made" : "When they were made";
+    Diagram done = draft.finish(title, fmt::format("{} row{}. \u201CAbout\u201D means {} years either way, a convention.", chart.rows.size(),
+                                                   chart.rows.size() == 1 ? "" : "s", options.about_years));
+    chart.title = std::move(done.title);
+    chart.description = std::move(done.description);
+    chart.made_from = std::move(done.made_from);
+    chart.left_out = std::move(done.left_out);
+    chart.citations = std::move(done.citations);
+    chart.cautions = std::move(done.cautions);
+    return chart;
+}
+
+std::vector<std::vector<std::string>> to_table(const RunChart& chart) {
+    std::vector<std::vector<std::string>> table = {{"thing", "modelled", "introduced", "dropped", "dated pieces"}};
+    for (const auto& row : chart.rows) {
+        std::vector<std::string> cells = {row.label, "", "", "", ""};
+        for (const auto& event : row.events) {
+            auto& cell = cells[1 + static_cast<std::size_t>(event.mark)];
+            cell += (cell.empty() ? "" : "; ") + event_words(event);
+        }
+        for (std::size_t i = 1; i < cells.size(); ++i) {
+            if (cells[i].empty()) cells[i] = "not known";
+        }
+        table.push_back(std::move(cells));
+    }
+    return table;
+}
+
+}  // namespace saggar::viz
