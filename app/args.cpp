@@ -18,7 +18,6 @@ struct Slots {
     std::deque<std::pair<std::string, bool>> flags;
 };
 
-
 void describe(CLI::App& command, const Verb& verb, Slots& slots, Slots& operands) {
     for (const Operand& operand : verb.operands) {
         operands.values.emplace_back(operand.name, std::vector<std::string>{});
@@ -35,8 +34,10 @@ void describe(CLI::App& command, const Verb& verb, Slots& slots, Slots& operands
             slots.values.emplace_back(option.name, std::vector<std::string>{});
             CLI::Option* added = command.add_option(option.name, slots.values.back().second, option.help);
             added->type_name(option.value)->expected(1);
-            if (option.repeated) added->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)->expected(1, 1000)->allow_extra_args(false);
-            else added->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+            if (option.repeated)
+                added->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)->expected(1, 1000)->allow_extra_args(false);
+            else
+                added->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
         }
     }
     if (!verb.more.empty()) command.footer("\n" + verb.more);
@@ -71,7 +72,8 @@ int guarded(const Verb& verb, Call& call) {
     } catch (const std::bad_alloc&) {
         return report(Fault("out of memory", "ask for less at once, or use a machine with more"), *call.err, trouble);
     } catch (const std::exception& error) {
-        return report(Fault(error.what(), "this is a fault of the program; please report it with the command you gave"), *call.err, trouble);
+        return report(Fault(error.what(), "this is a fault of the program; please report it with the command you gave"),
+                      *call.err, trouble);
     }
 }
 
@@ -87,7 +89,8 @@ int run(const std::vector<std::string>& words, std::ostream& out, std::ostream& 
     call.out = &out;
     call.err = &err;
     call.layout = layout_of_terminal();
-    app.add_option("--graph", call.graph, "folder of the graph (else $SAGGAR_GRAPH, else ./saggar-graph)")->type_name("DIR");
+    app.add_option("--graph", call.graph, "folder of the graph (else $SAGGAR_GRAPH, else ./saggar-graph)")
+        ->type_name("DIR");
     app.add_flag("--json", call.json, "answer as JSON, in a documented shape (see app/schema/)");
     app.add_option("--as-of", call.as_of, "answer as the graph stood then")->type_name("DATE|ENTRY");
     app.add_option("--author", call.author, "who makes this change (else the graph's author)")->type_name("NAME");

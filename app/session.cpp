@@ -24,7 +24,8 @@ std::uint64_t entry_of(const Store& store, const std::string& text) {
         return std::stoull(text);
     }
     if (text.size() < 4 || text.find_first_not_of("0123456789-T:Z") != std::string::npos)
-        throw UsageFault("--as-of wants an entry number or a date, not \"" + text + "\"", "for example --as-of 12 or --as-of 2026-03-31");
+        throw UsageFault("--as-of wants an entry number or a date, not \"" + text + "\"",
+                         "for example --as-of 12 or --as-of 2026-03-31");
     return store.entry_at(text);
 }
 
@@ -66,7 +67,8 @@ ClaimRef need_claim(const Snapshot& snapshot, const std::string& text) {
         if (place->type != RecordPlace::Type::claim)
             throw UsageFault(text + " is not a claim", "name a claim by its id or as `subject relation object`");
         if (!snapshot.claim(place->claim))
-            throw UsageFault("the claim " + id.brief() + " is not in force", "see `saggar history` for when it was withdrawn, or use --as-of");
+            throw UsageFault("the claim " + id.brief() + " is not in force",
+                             "see `saggar history` for when it was withdrawn, or use --as-of");
         return place->claim;
     }
     const auto second = text.find(' ', first + 1);
@@ -76,20 +78,24 @@ ClaimRef need_claim(const Snapshot& snapshot, const std::string& text) {
     const std::string relation = text.substr(first + 1, second - first - 1);
     const std::string object = text.substr(second + 1);
     if (!snapshot.vocabulary().find_relation(relation))
-        throw UsageFault("there is no relation " + relation + Vocabulary::suggestion(snapshot.vocabulary().nearest_relation(relation)),
+        throw UsageFault("there is no relation " + relation +
+                             Vocabulary::suggestion(snapshot.vocabulary().nearest_relation(relation)),
                          "see `saggar show vocabulary`");
     std::vector<ClaimWithEvidence> matching;
     for (ClaimWithEvidence& claim : snapshot.claims_of(subject, snapshot.relation_id(relation))) {
         const std::string value = claim.claim.has_entity_object() ? snapshot.key_of(claim.claim.object)
-                                  : claim.claim.object_unit.empty() ? claim.claim.object_text
-                                                                    : claim.claim.object_text + " " + claim.claim.object_unit;
+                                  : claim.claim.object_unit.empty()
+                                      ? claim.claim.object_text
+                                      : claim.claim.object_text + " " + claim.claim.object_unit;
         if (value == object) matching.push_back(std::move(claim));
     }
-    if (matching.empty()) throw UsageFault("nobody has claimed that " + text, "see `saggar show " + text.substr(0, first) + "`");
+    if (matching.empty())
+        throw UsageFault("nobody has claimed that " + text, "see `saggar show " + text.substr(0, first) + "`");
     if (matching.size() > 1) {
         std::string ids;
         for (const auto& claim : matching) ids += " claim:" + claim.claim.id.brief();
-        throw UsageFault("several claims read \"" + text + "\", for different scopes or times", "name one by its id:" + ids);
+        throw UsageFault("several claims read \"" + text + "\", for different scopes or times",
+                         "name one by its id:" + ids);
     }
     return matching.front().claim.ref;
 }

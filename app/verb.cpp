@@ -14,7 +14,8 @@ Number parsed(const std::string& option, const std::string& text, Number least, 
     Number value{};
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc() || end != text.data() + text.size() || value < least || value > most)
-        throw UsageFault(fmt::format("{} wants a number from {} to {}, not \"{}\"", option, least, most, text), "give such a number");
+        throw UsageFault(fmt::format("{} wants a number from {} to {}, not \"{}\"", option, least, most, text),
+                         "give such a number");
     return value;
 }
 

@@ -1,7 +1,7 @@
 // A verb of the command line: what it is called, what it takes, and what it does.
 //
-// Each verb is one file in app/verbs/ that returns a Verb. args.cpp turns the description into a parser and a manual page;
-// nothing else knows the command-line library.
+// Each verb is one file in app/verbs/ that returns a Verb. args.cpp turns the description into a parser and a manual
+// page; nothing else knows the command-line library.
 #pragma once
 
 #include <functional>
@@ -21,8 +21,8 @@ inline constexpr int trouble = 1;  // a problem with the data, or the answer is 
 inline constexpr int usage = 2;    // wrong usage
 
 struct Option {
-    std::string name;       // "--to"
-    std::string value;      // "KEY"; empty: a flag
+    std::string name;   // "--to"
+    std::string value;  // "KEY"; empty: a flag
     std::string help;
     bool repeated = false;  // may be given several times
 };
@@ -49,14 +49,14 @@ struct Verb {
 struct Call {
     std::map<std::string, std::vector<std::string>> options;  // by name with dashes; flags: {""}
     std::map<std::string, std::vector<std::string>> operands;
-    std::string graph;          // folder
+    std::string graph;  // folder
     bool json = false;
     bool with_private = false;
-    std::string as_of;          // entry number or ISO date; empty: now
-    std::string author;         // empty: the graph's
+    std::string as_of;   // entry number or ISO date; empty: now
+    std::string author;  // empty: the graph's
     std::ostream* out = nullptr;
     std::ostream* err = nullptr;
-    Layout layout;              // width and colour of `out`
+    Layout layout;  // width and colour of `out`
 
     bool has(const std::string& option) const { return options.count(option) != 0; }
     // The (last) value of an option or operand, or the fallback.

@@ -13,23 +13,35 @@ constexpr std::size_t most_near_words = 8;
 
 double weight_of(std::uint8_t field) {
     switch (field) {
-        case FoundWord::label: return 10;
-        case FoundWord::also: return 8;
-        case FoundWord::title: return 6;
-        case FoundWord::text: return 4;
-        case FoundWord::quote: return 2;
-        default: return 1;
+        case FoundWord::label:
+            return 10;
+        case FoundWord::also:
+            return 8;
+        case FoundWord::title:
+            return 6;
+        case FoundWord::text:
+            return 4;
+        case FoundWord::quote:
+            return 2;
+        default:
+            return 1;
     }
 }
 
 std::string name_of(std::uint8_t field) {
     switch (field) {
-        case FoundWord::label: return "label";
-        case FoundWord::also: return "also";
-        case FoundWord::title: return "title";
-        case FoundWord::text: return "text";
-        case FoundWord::quote: return "quote";
-        default: return "remark";
+        case FoundWord::label:
+            return "label";
+        case FoundWord::also:
+            return "also";
+        case FoundWord::title:
+            return "title";
+        case FoundWord::text:
+            return "text";
+        case FoundWord::quote:
+            return "quote";
+        default:
+            return "remark";
     }
 }
 
@@ -165,7 +177,8 @@ FindAnswer find(const Snapshot& snapshot, std::string_view words, const FindOpti
     if (query.list.empty()) throw UsageFault("there is no word to look for", "give at least one letter or digit");
     FindAnswer answer;
     const Places together = all_words(snapshot, query.list, answer.taken);
-    const std::optional<EntityId> source = options.source.empty() ? std::nullopt : std::optional(snapshot.need(options.source));
+    const std::optional<EntityId> source =
+        options.source.empty() ? std::nullopt : std::optional(snapshot.need(options.source));
     for (const auto& [id, best] : together) {
         if (!options.kind.empty() && snapshot.kind_of(id) != options.kind) continue;
         if (source && !from_source(snapshot, best, *source)) continue;

@@ -1,8 +1,9 @@
 // Finding things by words: labels, other names, titles, remarks, quotes and text values.
 //
-// All words must occur in one thing (a claim's words count for its subject). Words are folded ("sevres" finds "Sèvres"); a word
-// also matches the words it begins, with less weight, and where it matches nothing, words at a small edit distance (one
-// sign up to five letters, two beyond; Levenshtein 1966), with less again. Cost: the postings of the query words.
+// All words must occur in one thing (a claim's words count for its subject). Words are folded ("sevres" finds
+// "Sèvres"); a word also matches the words it begins, with less weight, and where it matches nothing, words at a small
+// edit distance (one sign up to five letters, two beyond; Levenshtein 1966), with less again. Cost: the postings of the
+// query words.
 #pragma once
 
 #include <cstdint>
@@ -16,10 +17,10 @@ namespace saggar {
 
 struct FindHit {
     EntityId entity;
-    double score = 0;      // higher is better; only its order means something
-    std::string field;     // where the best match stands: "label", "also", "title", "remark", "quote", "text"
-    std::string snippet;   // the text it stands in
-    ClaimRef claim;        // set where the text belongs to a claim
+    double score = 0;     // higher is better; only its order means something
+    std::string field;    // where the best match stands: "label", "also", "title", "remark", "quote", "text"
+    std::string snippet;  // the text it stands in
+    ClaimRef claim;       // set where the text belongs to a claim
 };
 
 struct FindOptions {

@@ -39,7 +39,8 @@ void each_point(std::string_view text, Visit visit) {
 
 bool is_control(UChar32 point) {
     // Direction overrides would let a label rearrange the line it stands in.
-    return point < 32 || (point >= 127 && point < 160) || (point >= 0x202A && point <= 0x202E) || (point >= 0x2066 && point <= 0x2069);
+    return point < 32 || (point >= 127 && point < 160) || (point >= 0x202A && point <= 0x202E) ||
+           (point >= 0x2066 && point <= 0x2069);
 }
 
 // Blanks squeezed, controls replaced; the words.

@@ -28,14 +28,16 @@ int run_check(Call& call) {
                           {"claims_without_evidence", report.claims_without_evidence}});
         return report.damage.empty() ? fine : trouble;
     }
-    *call.out << fmt::format("{} things, {} sources, {} claims, {} readings, {} lists, {} arguments, {} rulings, {} entries\n",
-                             report.entities, report.sources, report.claims, report.evidence, report.lists, report.arguments,
-                             report.rulings, report.entries);
+    *call.out << fmt::format(
+        "{} things, {} sources, {} claims, {} readings, {} lists, {} arguments, {} rulings, {} entries\n",
+        report.entities, report.sources, report.claims, report.evidence, report.lists, report.arguments, report.rulings,
+        report.entries);
     if (report.undescribed_count) {
         *call.out << report.undescribed_count << " things are mentioned but not described:\n";
         for (const std::string& key : report.undescribed) *call.out << "    " << key << '\n';
     }
-    if (report.claims_without_evidence) *call.out << report.claims_without_evidence << " claims have no evidence and no argument\n";
+    if (report.claims_without_evidence)
+        *call.out << report.claims_without_evidence << " claims have no evidence and no argument\n";
     if (report.damage.empty()) {
         *call.out << "the graph is whole\n";
         return fine;

@@ -27,7 +27,9 @@ public:
     void entry(const Entry& entry) override {
         out_ << to_json_line(EntryHeader{entry.number, entry.time, entry.author, entry.verb, entry.reason}) << '\n';
     }
-    void document(const std::string& name, const std::string& text) override { out_ << to_json_line(DocumentLine{name, text}) << '\n'; }
+    void document(const std::string& name, const std::string& text) override {
+        out_ << to_json_line(DocumentLine{name, text}) << '\n';
+    }
     void record(const Record& record) override {
         if (!with_private_ && std::visit([this](const auto& one) { return left_out(one); }, record)) {
             ++left_out_;
@@ -55,17 +57,24 @@ private:
         return hidden_key(one.key);
     }
     bool left_out(const Claim& one) {
-        const bool named = hidden_key(one.subject) || hidden_key(one.scope) || (one.object.type == Value::Type::entity && hidden_key(one.object.text));
+        const bool named = hidden_key(one.subject) || hidden_key(one.scope) ||
+                           (one.object.type == Value::Type::entity && hidden_key(one.object.text));
         return (one.is_private || named) && hide(id_of(one));
     }
-    bool left_out(const Evidence& one) { return (one.is_private || hidden_ids_.count(one.claim) || hidden_key(one.source)) && hide(id_of(one)); }
-    bool left_out(const Listing& one) { return (one.is_private || hidden_key(one.source) || hidden_key(one.subject)) && hide(id_of(one)); }
+    bool left_out(const Evidence& one) {
+        return (one.is_private || hidden_ids_.count(one.claim) || hidden_key(one.source)) && hide(id_of(one));
+    }
+    bool left_out(const Listing& one) {
+        return (one.is_private || hidden_key(one.source) || hidden_key(one.subject)) && hide(id_of(one));
+    }
     bool left_out(const Argument& one) {
         bool named = hidden_ids_.count(one.conclusion) != 0;
         for (const ContentId& premise : one.premises) named = named || hidden_ids_.count(premise) != 0;
         return (one.is_private || named) && hide(id_of(one));
     }
-    bool left_out(const Ruling& one) { return (one.is_private || hidden_ids_.count(one.claim) != 0) && hide(id_of(one)); }
+    bool left_out(const Ruling& one) {
+        return (one.is_private || hidden_ids_.count(one.claim) != 0) && hide(id_of(one));
+    }
     bool left_out(const Withdrawal& one) { return hidden_ids_.count(one.of) != 0; }
 
     std::ostream& out_;
@@ -98,7 +107,8 @@ int run_export(Call& call) {
     }
     std::filesystem::rename(part, path);
     *call.err << fmt::format("exported entries {} to {} to {}", from, graph.entry(), path);
-    if (writer.left_out_count()) *call.err << fmt::format("; {} private records left out (see --with-private)", writer.left_out_count());
+    if (writer.left_out_count())
+        *call.err << fmt::format("; {} private records left out (see --with-private)", writer.left_out_count());
     *call.err << '\n';
     return fine;
 }
@@ -109,9 +119,11 @@ Verb export_verb() {
     return {"export",
             "write the graph with its whole history as JSON Lines",
             {},
-            {{"--output", "FILE", "where to (else standard output)"}, {"--since", "ENTRY", "only what came after this entry"}},
+            {{"--output", "FILE", "where to (else standard output)"},
+             {"--since", "ENTRY", "only what came after this entry"}},
             run_export,
-            "Loading the file into an empty graph gives the same graph. Records marked private are left out unless --with-private is given."};
+            "Loading the file into an empty graph gives the same graph. Records marked private are left out unless "
+            "--with-private is given."};
 }
 
 }  // namespace saggar::app

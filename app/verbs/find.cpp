@@ -20,7 +20,10 @@ int run_find(Call& call) {
     if (call.json) {
         nlohmann::json hits = nlohmann::json::array();
         for (const FindHit& hit : answer.hits) {
-            nlohmann::json one = {{"key", graph.key_of(hit.entity)}, {"label", graph.label_of(hit.entity)}, {"field", hit.field}, {"text", hit.snippet}};
+            nlohmann::json one = {{"key", graph.key_of(hit.entity)},
+                                  {"label", graph.label_of(hit.entity)},
+                                  {"field", hit.field},
+                                  {"text", hit.snippet}};
             if (hit.claim) one["claim"] = graph.content_of(hit.claim).full();
             hits.push_back(std::move(one));
         }
@@ -35,10 +38,12 @@ int run_find(Call& call) {
     std::vector<std::vector<std::string>> rows = {{"key", "name", "found in"}};
     for (const FindHit& hit : answer.hits) {
         const std::string label = graph.label_of(hit.entity);
-        rows.push_back({graph.key_of(hit.entity), label, hit.snippet == label ? hit.field : hit.field + ": " + one_line(hit.snippet, 60)});
+        rows.push_back({graph.key_of(hit.entity), label,
+                        hit.snippet == label ? hit.field : hit.field + ": " + one_line(hit.snippet, 60)});
     }
     *call.out << table(rows, call.layout);
-    if (answer.found > answer.hits.size()) *call.out << answer.found - answer.hits.size() << " more; see them with --most N\n";
+    if (answer.found > answer.hits.size())
+        *call.out << answer.found - answer.hits.size() << " more; see them with --most N\n";
     return fine;
 }
 

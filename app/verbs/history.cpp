@@ -27,7 +27,8 @@ std::string counts_in_words(const Entry::Counts& n) {
 
 nlohmann::json entry_as_json(const Entry& entry) {
     nlohmann::json withdrawn = nlohmann::json::array();
-    for (const Withdrawal& one : entry.withdrawals) withdrawn.push_back({{"of", one.of.full()}, {"reason", one.reason}});
+    for (const Withdrawal& one : entry.withdrawals)
+        withdrawn.push_back({{"of", one.of.full()}, {"reason", one.reason}});
     const Entry::Counts& n = entry.counts;
     return {{"entry", entry.number},
             {"time", entry.time},
@@ -35,8 +36,14 @@ nlohmann::json entry_as_json(const Entry& entry) {
             {"verb", entry.verb},
             {"reason", entry.reason},
             {"counts",
-             {{"entities", n.entities}, {"sources", n.sources}, {"claims", n.claims}, {"evidence", n.evidence}, {"lists", n.lists},
-              {"arguments", n.arguments}, {"rulings", n.rulings}, {"withdrawals", n.withdrawals}}},
+             {{"entities", n.entities},
+              {"sources", n.sources},
+              {"claims", n.claims},
+              {"evidence", n.evidence},
+              {"lists", n.lists},
+              {"arguments", n.arguments},
+              {"rulings", n.rulings},
+              {"withdrawals", n.withdrawals}}},
             {"withdrawals", withdrawn}};
 }
 

@@ -17,7 +17,9 @@ void field(Call& call, std::string_view name, const std::string& text) {
     *call.out << "    " << name << ": " << wrap(text, call.layout.width, 6 + name.size()) << '\n';
 }
 
-bool hidden(const Call& call, bool is_private) { return is_private && !call.with_private; }
+bool hidden(const Call& call, bool is_private) {
+    return is_private && !call.with_private;
+}
 
 void write_evidence(Call& call, const Snapshot& graph, const std::vector<EvidenceRow>& evidence) {
     for (const EvidenceRow& row : evidence) {
@@ -27,8 +29,10 @@ void write_evidence(Call& call, const Snapshot& graph, const std::vector<Evidenc
         }
         const std::string side = row.stance == Stance::in_favour ? "for      " : "against  ";
         *call.out << "        " << side << wrap(evidence_words(graph, row), call.layout.width, 17) << '\n';
-        *call.out << "                 " << call.layout.faint("evidence:" + row.id.brief() + "  " + graph.key_of(row.source)) << '\n';
-        if (!row.remark.empty()) *call.out << "                 remark: " << wrap(row.remark, call.layout.width, 25) << '\n';
+        *call.out << "                 "
+                  << call.layout.faint("evidence:" + row.id.brief() + "  " + graph.key_of(row.source)) << '\n';
+        if (!row.remark.empty())
+            *call.out << "                 remark: " << wrap(row.remark, call.layout.width, 25) << '\n';
     }
 }
 
@@ -40,7 +44,8 @@ void write_arguments(Call& call, const Snapshot& graph, ClaimRef claim) {
         *call.out << "                 " << call.layout.faint("argument:" + row.id.brief()) << '\n';
         for (const ClaimRef& premise : row.premises)
             if (const auto found = graph.claim(premise))
-                *call.out << "                 since " << wrap(statement(graph, found->claim), call.layout.width, 23) << '\n';
+                *call.out << "                 since " << wrap(statement(graph, found->claim), call.layout.width, 23)
+                          << '\n';
     }
 }
 
@@ -48,8 +53,8 @@ void write_rulings(Call& call, const Snapshot& graph, ClaimRef claim) {
     static constexpr const char* decisions[] = {"accepted", "rejected", "left open"};
     for (const RulingRow& row : graph.rulings(claim)) {
         if (hidden(call, row.is_private)) continue;
-        *call.out << "        ruling: " << decisions[static_cast<int>(row.decision)] << " by " << row.decided_by << ", " << row.decided_on << ": "
-                  << wrap(row.reasons, call.layout.width, 16) << '\n';
+        *call.out << "        ruling: " << decisions[static_cast<int>(row.decision)] << " by " << row.decided_by << ", "
+                  << row.decided_on << ": " << wrap(row.reasons, call.layout.width, 16) << '\n';
     }
 }
 
@@ -89,10 +94,12 @@ void write_source(Call& call, const Source& source) {
 void write_lists(Call& call, const Snapshot& graph, EntityId id) {
     for (const ListingRow& row : graph.listings_of(id)) {
         if (hidden(call, row.is_private)) continue;
-        std::string text = fmt::format("{} lists everything that {} {}", graph.label_of(row.source), graph.label_of(id), relation_words(graph, row.relation));
+        std::string text = fmt::format("{} lists everything that {} {}", graph.label_of(row.source), graph.label_of(id),
+                                       relation_words(graph, row.relation));
         if (!row.when.empty()) text += ", " + row.when;
         text += fmt::format(" (completeness {})", row.completeness);
-        *call.out << "    " << wrap(text, call.layout.width, 6) << "  " << call.layout.faint("list:" + row.id.brief()) << '\n';
+        *call.out << "    " << wrap(text, call.layout.width, 6) << "  " << call.layout.faint("list:" + row.id.brief())
+                  << '\n';
     }
 }
 
@@ -116,7 +123,10 @@ int show_entity(Call& call, const Snapshot& graph, EntityId id) {
     for (const ClaimRef& ref : graph.claims_about(id))
         if (auto claim = graph.claim(ref)) about.push_back(std::move(*claim));
     if (call.json) {
-        nlohmann::json all = {{"entity", as_json(Record(entity))}, {"claims", nlohmann::json::array()}, {"claims_about", nlohmann::json::array()}, {"entry", graph.entry()}};
+        nlohmann::json all = {{"entity", as_json(Record(entity))},
+                              {"claims", nlohmann::json::array()},
+                              {"claims_about", nlohmann::json::array()},
+                              {"entry", graph.entry()}};
         if (source) all["source"] = as_json(Record(*source));
         for (const auto& claim : claims)
             if (!hidden(call, claim.claim.is_private)) all["claims"].push_back(claim_as_json(call, graph, claim));
@@ -127,9 +137,11 @@ int show_entity(Call& call, const Snapshot& graph, EntityId id) {
     }
     const std::string_view kind = graph.kind_of(id);
     const Kind* known = graph.vocabulary().find_kind(kind);
-    *call.out << call.layout.strong(graph.label_of(id)) << "  " << call.layout.faint(entity.key) << "  (" << (known ? known->label : std::string(kind)) << ")\n";
+    *call.out << call.layout.strong(graph.label_of(id)) << "  " << call.layout.faint(entity.key) << "  ("
+              << (known ? known->label : std::string(kind)) << ")\n";
     std::string also;
-    for (const Name& name : entity.also) also += (also.empty() ? "" : "; ") + name.text + (name.language.empty() ? "" : " [" + name.language + "]");
+    for (const Name& name : entity.also)
+        also += (also.empty() ? "" : "; ") + name.text + (name.language.empty() ? "" : " [" + name.language + "]");
     field(call, "also", also);
     field(call, "remark", entity.remark);
     field(call, "image", entity.image);
@@ -170,8 +182,10 @@ int show_record(Call& call, const Snapshot& graph, const std::string& text) {
         throw UsageFault(text + " is not in force", "see `saggar history`");
     }
     const auto claim = graph.claim(place.claim);
-    if (!claim) throw UsageFault(text + " is not in force", "see `saggar history` for when it was withdrawn, or use --as-of");
-    if (hidden(call, claim->claim.is_private)) throw UsageFault(text + " is marked private", "see it with --with-private");
+    if (!claim)
+        throw UsageFault(text + " is not in force", "see `saggar history` for when it was withdrawn, or use --as-of");
+    if (hidden(call, claim->claim.is_private))
+        throw UsageFault(text + " is marked private", "see it with --with-private");
     if (call.json) {
         print(*call.out, {{"claim", claim_as_json(call, graph, *claim)}, {"entry", graph.entry()}});
     } else {
@@ -190,7 +204,8 @@ int show_vocabulary(Call& call, const Snapshot& graph) {
     std::vector<std::vector<std::string>> rows = {{"relation", "of", "to", "read backwards"}};
     for (const Relation& relation : words.relations()) {
         std::string backwards = relation.symmetric ? relation.name : relation.inverse;
-        rows.push_back({relation.name + (relation.at_most_one ? " (at most one)" : ""), relation.subjects_in_words(), relation.objects_in_words(), backwards});
+        rows.push_back({relation.name + (relation.at_most_one ? " (at most one)" : ""), relation.subjects_in_words(),
+                        relation.objects_in_words(), backwards});
     }
     *call.out << table(rows, call.layout);
     return fine;

@@ -6,15 +6,8 @@ namespace saggar::app {
 
 const std::vector<Verb>& verbs() {
     static const std::vector<Verb> all = {
-        start_verb(),
-        find_verb(),
-        show_verb(),
-        history_verb(),
-        withdraw_verb(),
-        export_verb(),
-        check_verb(),
-        backup_verb(),
-        restore_verb(),
+        start_verb(),  find_verb(),  show_verb(),   history_verb(), withdraw_verb(),
+        export_verb(), check_verb(), backup_verb(), restore_verb(),
     };
     return all;
 }

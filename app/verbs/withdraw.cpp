@@ -20,12 +20,13 @@ public:
         std::visit(
             [this](const auto& one) {
                 using One = std::decay_t<decltype(one)>;
-                if constexpr (!std::is_same_v<One, Entity> && !std::is_same_v<One, Source> && !std::is_same_v<One, Withdrawal>) ids.push_back(id_of(one));
+                if constexpr (!std::is_same_v<One, Entity> && !std::is_same_v<One, Source> &&
+                              !std::is_same_v<One, Withdrawal>)
+                    ids.push_back(id_of(one));
             },
             record);
     }
     std::vector<ContentId> ids;
-
 };
 
 std::vector<ContentId> ids_of_entry(const Store& store, const std::string& text) {
@@ -36,7 +37,8 @@ std::vector<ContentId> ids_of_entry(const Store& store, const std::string& text)
     const auto graph = store.snapshot();
     PutByEntry put;
     read_ledger(*graph, number, number, put);
-    if (put.ids.empty()) throw UsageFault("entry " + text + " put nothing that can be withdrawn", "see `saggar history`");
+    if (put.ids.empty())
+        throw UsageFault("entry " + text + " put nothing that can be withdrawn", "see `saggar history`");
     return put.ids;
 }
 
@@ -50,9 +52,11 @@ int run_withdraw(Call& call) {
     } else {
         const auto graph = store.snapshot();
         for (const std::string& text : call.all("ID")) {
-            ids.push_back(text.find(' ') == std::string::npos ? graph->need_id(text) : graph->content_of(need_claim(*graph, text)));
+            ids.push_back(text.find(' ') == std::string::npos ? graph->need_id(text)
+                                                              : graph->content_of(need_claim(*graph, text)));
         }
-        if (ids.empty()) throw UsageFault("there is nothing to withdraw", "name a record by its id, or a whole load with --entry N");
+        if (ids.empty())
+            throw UsageFault("there is nothing to withdraw", "name a record by its id, or a whole load with --entry N");
     }
     Change change = store.begin(change_head(call, store, "withdraw", call.get("--reason")));
     std::size_t already = 0;
@@ -66,7 +70,8 @@ int run_withdraw(Call& call) {
     }
     const Entry entry = change.commit();
     if (call.json) {
-        print(*call.out, {{"entry", entry.number}, {"withdrawn", entry.counts.withdrawals}, {"already_withdrawn", already}});
+        print(*call.out,
+              {{"entry", entry.number}, {"withdrawn", entry.counts.withdrawals}, {"already_withdrawn", already}});
     } else {
         *call.out << fmt::format("entry {}: {} withdrawn\n", entry.number, entry.counts.withdrawals);
     }

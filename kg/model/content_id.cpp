@@ -47,7 +47,9 @@ std::optional<ContentId> parse_content_id(std::string_view text) {
     return id;
 }
 
-ContentHash::ContentHash(std::string_view domain) { field(domain); }
+ContentHash::ContentHash(std::string_view domain) {
+    field(domain);
+}
 
 ContentHash& ContentHash::field(std::string_view text) {
     std::uint64_t size = text.size();

@@ -15,8 +15,12 @@ namespace {
 constexpr std::size_t longest_slug = 200;
 constexpr std::size_t longest_word = 60;
 
-bool is_small(char c) { return c >= 'a' && c <= 'z'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_small(char c) {
+    return c >= 'a' && c <= 'z';
+}
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
 
 bool is_ascii(std::string_view text) {
     for (const char c : text)
@@ -51,8 +55,7 @@ std::string folded_unicode(std::string_view text) {
     const icu::Normalizer2* fold_case = icu::Normalizer2::getNFKCCasefoldInstance(status);
     const icu::Normalizer2* decompose = icu::Normalizer2::getNFDInstance(status);
     if (U_FAILURE(status)) return std::string(text);
-    const icu::UnicodeString decomposed =
-        decompose->normalize(fold_case->normalize(from_utf8(text), status), status);
+    const icu::UnicodeString decomposed = decompose->normalize(fold_case->normalize(from_utf8(text), status), status);
     icu::UnicodeString kept;
     for (int32_t i = 0; i < decomposed.length(); i = decomposed.moveIndex32(i, 1)) {
         const UChar32 point = decomposed.char32At(i);
@@ -91,7 +94,8 @@ bool is_reserved_kind(std::string_view kind) {
 }
 
 std::string slugify(std::string_view label) {
-    const std::string ascii = is_ascii(label) ? lower_ascii(label) : transliterated(label, "Any-Latin; Latin-ASCII; Lower");
+    const std::string ascii =
+        is_ascii(label) ? lower_ascii(label) : transliterated(label, "Any-Latin; Latin-ASCII; Lower");
     std::string out;
     for (const char c : ascii) {
         if (is_small(c) || is_digit(c)) {

@@ -12,11 +12,13 @@ struct KeyParts {
     std::string_view slug;
 };
 
-// Splits a key. Kind: a-z then a-z, 0-9, '-'. Slug: a-z, 0-9, '.', '_', '-', at most 200 bytes, first one a letter or digit.
-// Nothing where the text is not a key. The views point into `key`.
+// Splits a key. Kind: a-z then a-z, 0-9, '-'. Slug: a-z, 0-9, '.', '_', '-', at most 200 bytes, first one a letter or
+// digit. Nothing where the text is not a key. The views point into `key`.
 std::optional<KeyParts> split_key(std::string_view key);
 
-inline bool is_key(std::string_view key) { return split_key(key).has_value(); }
+inline bool is_key(std::string_view key) {
+    return split_key(key).has_value();
+}
 
 // Kinds that name records rather than things: they cannot be entity kinds.
 bool is_reserved_kind(std::string_view kind);

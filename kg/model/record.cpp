@@ -5,15 +5,21 @@
 namespace saggar {
 namespace {
 
-std::string exact(double number) { return fmt::format("{}", number); }  // shortest text that reads back the same
+std::string exact(double number) {
+    return fmt::format("{}", number);
+}  // shortest text that reads back the same
 
-std::string exact(const std::optional<double>& number) { return number ? exact(*number) : std::string(); }
+std::string exact(const std::optional<double>& number) {
+    return number ? exact(*number) : std::string();
+}
 
 std::string raw(const ContentId& id) {
     return std::string(reinterpret_cast<const char*>(id.bytes.data()), id.bytes.size());
 }
 
-std::string raw_or_nothing(const ContentId& id) { return id.empty() ? std::string() : raw(id); }
+std::string raw_or_nothing(const ContentId& id) {
+    return id.empty() ? std::string() : raw(id);
+}
 
 std::string raw(const std::vector<ContentId>& ids) {
     std::string out;
@@ -21,7 +27,9 @@ std::string raw(const std::vector<ContentId>& ids) {
     return out;
 }
 
-std::string_view stance_word(Stance stance) { return stance == Stance::in_favour ? "for" : "against"; }
+std::string_view stance_word(Stance stance) {
+    return stance == Stance::in_favour ? "for" : "against";
+}
 
 }  // namespace
 

@@ -35,9 +35,9 @@ struct Entity {
 
 // "The text of this source was taken from that one."
 struct Copy {
-    std::string of;               // key of the source copied from
-    double chance = 1;            // how surely it was copied; below 1: suspected
-    double fidelity = 1;          // how surely a copied reading is a faithful one
+    std::string of;       // key of the source copied from
+    double chance = 1;    // how surely it was copied; below 1: suspected
+    double fidelity = 1;  // how surely a copied reading is a faithful one
     bool operator==(const Copy&) const = default;
 };
 
@@ -45,15 +45,16 @@ struct Copy {
 struct Source {
     std::string key;
     std::string title;
-    std::string type;     // evidence kind of the profile: journal, memo, letter, photograph, piece, book, ...
-    std::string grade;    // grade of the profile, e.g. "works-record"; empty: the grade of the type
+    std::string type;   // evidence kind of the profile: journal, memo, letter, photograph, piece, book, ...
+    std::string grade;  // grade of the profile, e.g. "works-record"; empty: the grade of the type
     std::optional<double> reliability;  // 0..1, beats the grade
-    std::string family;   // key or word shared by sources of one author, circle, periodical or literature
-    std::string family_kind;            // "author", "household", "circle", "literature", "independent": sets the family's dependence
+    std::string family;                 // key or word shared by sources of one author, circle, periodical or literature
+    std::string
+        family_kind;  // "author", "household", "circle", "literature", "independent": sets the family's dependence
     std::vector<Copy> copied_from;
-    std::optional<double> dependence;   // beta inside this source; empty: the profile's
-    std::optional<int> tolerance_years; // what "about" means to this source; empty: the profile's
-    std::string issued;   // EDTF
+    std::optional<double> dependence;    // beta inside this source; empty: the profile's
+    std::optional<int> tolerance_years;  // what "about" means to this source; empty: the profile's
+    std::string issued;                  // EDTF
     std::string author;
     std::string archive;  // holding institution
     std::string place;    // where it is
@@ -81,8 +82,8 @@ struct Claim {
     std::string subject;   // key
     std::string relation;  // name in the vocabulary
     Value object;
-    std::string scope;     // key of a line, market, company ...; empty: everywhere
-    std::string when;      // EDTF: the time for which it is claimed to hold; empty: not said
+    std::string scope;        // key of a line, market, company ...; empty: everywhere
+    std::string when;         // EDTF: the time for which it is claimed to hold; empty: not said
     bool is_private = false;  // does not enter the id
     bool operator==(const Claim&) const = default;
 };
@@ -92,14 +93,14 @@ enum class Stance : std::uint8_t { in_favour, against };
 // A source speaks for or against a claim.
 struct Evidence {
     ContentId claim;
-    std::string source;     // key
+    std::string source;  // key
     Stance stance = Stance::in_favour;
     std::string at;         // where in the source: "page=12", "xywh=10,10,40,40", "t=63,70", free words otherwise
     std::string quote;      // the words themselves
     std::string certainty;  // the author's own: a hedge word of the profile or a number 0..1; empty: plain statement
     std::string reading;    // "direct" (default, empty) or "indirect"
     std::optional<double> mention;  // set: this is silence; the chance that the source would have mentioned it
-    ContentId corrects;     // evidence of the same author that this takes back; empty: none
+    ContentId corrects;             // evidence of the same author that this takes back; empty: none
     std::string remark;
     std::string recorded_by;  // who took it down; does not enter the id
     std::string recorded_on;  // EDTF day; does not enter the id
@@ -131,7 +132,7 @@ struct Argument {
     Stance stance = Stance::in_favour;
     double strength = 1;
     std::string reason;
-    std::string rule;         // name of the vocabulary rule that made it; empty: by hand
+    std::string rule;  // name of the vocabulary rule that made it; empty: by hand
     std::string recorded_by;
     std::string recorded_on;
     bool is_private = false;

@@ -24,7 +24,8 @@ std::string digest_of(const fs::path& file) {
     crypto_generichash_state state;
     crypto_generichash_init(&state, nullptr, 0, 32);
     std::vector<unsigned char> buffer(1 << 20);
-    while (const std::size_t got = std::fread(buffer.data(), 1, buffer.size(), in)) crypto_generichash_update(&state, buffer.data(), got);
+    while (const std::size_t got = std::fread(buffer.data(), 1, buffer.size(), in))
+        crypto_generichash_update(&state, buffer.data(), got);
     std::fclose(in);
     unsigned char hash[32];
     crypto_generichash_final(&state, hash, sizeof hash);
@@ -63,7 +64,8 @@ BackupReport backup(const Store& store, const fs::path& target) {
     require(rocksdb::Checkpoint::Create(store.database()->db.get(), &raw), "begin the backup");
     const std::unique_ptr<rocksdb::Checkpoint> checkpoint(raw);
     require(checkpoint->CreateCheckpoint((target / "db").string()), "copy the graph");
-    if (fs::exists(store.folder() / "media")) fs::copy(store.folder() / "media", target / "media", fs::copy_options::recursive);
+    if (fs::exists(store.folder() / "media"))
+        fs::copy(store.folder() / "media", target / "media", fs::copy_options::recursive);
     BackupReport report;
     report.entry = store.last_entry();
     std::string manifest;
@@ -82,13 +84,16 @@ BackupReport backup(const Store& store, const fs::path& target) {
 BackupReport restore(const fs::path& from, const fs::path& target) {
     must_be_empty(target);
     std::ifstream manifest(from / "manifest.txt", std::ios::binary);
-    if (!manifest) throw StoreFault(from.string() + " holds no finished backup (its manifest.txt is missing)", "name the folder that `saggar backup` made");
+    if (!manifest)
+        throw StoreFault(from.string() + " holds no finished backup (its manifest.txt is missing)",
+                         "name the folder that `saggar backup` made");
     BackupReport report;
     std::vector<fs::path> files;
     for (std::string line; std::getline(manifest, line);) {
         const fs::path file = line.size() > 66 ? fs::path(line.substr(66)) : fs::path();
         if (!stays_inside(file)) throw StoreFault("the manifest of the backup is damaged", "use another backup");
-        if (digest_of(from / file) != line.substr(0, 64)) throw StoreFault("the backup is damaged: " + file.string() + " has changed", "use another backup");
+        if (digest_of(from / file) != line.substr(0, 64))
+            throw StoreFault("the backup is damaged: " + file.string() + " has changed", "use another backup");
         files.push_back(file);
     }
     try {

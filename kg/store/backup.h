@@ -20,8 +20,8 @@ struct BackupReport {
 // Makes `target`, which must not exist or be empty. Works while the graph is open; a consistent copy of this moment.
 BackupReport backup(const Store& store, const std::filesystem::path& target);
 
-// Checks the backup against its manifest, then copies it to `target` (missing or empty). StoreFault where a file is missing or
-// differs; then nothing is left in `target`.
+// Checks the backup against its manifest, then copies it to `target` (missing or empty). StoreFault where a file is
+// missing or differs; then nothing is left in `target`.
 BackupReport restore(const std::filesystem::path& backup, const std::filesystem::path& target);
 
 }  // namespace saggar

@@ -33,8 +33,9 @@ Entity united(Entity mine, const Entity& theirs) {
 
 Source united(Source mine, const Source& theirs) {
     for (std::string Source::*field :
-         {&Source::title, &Source::type, &Source::grade, &Source::family, &Source::family_kind, &Source::issued, &Source::author,
-          &Source::archive, &Source::place, &Source::collection, &Source::box, &Source::folder, &Source::rights, &Source::url})
+         {&Source::title, &Source::type, &Source::grade, &Source::family, &Source::family_kind, &Source::issued,
+          &Source::author, &Source::archive, &Source::place, &Source::collection, &Source::box, &Source::folder,
+          &Source::rights, &Source::url})
         take(mine.*field, theirs.*field);
     if (theirs.reliability) mine.reliability = theirs.reliability;
     if (theirs.dependence) mine.dependence = theirs.dependence;
@@ -43,7 +44,8 @@ Source united(Source mine, const Source& theirs) {
         std::erase_if(mine.copied_from, [&](const Copy& known) { return known.of == copy.of; });
         mine.copied_from.push_back(copy);
     }
-    std::sort(mine.copied_from.begin(), mine.copied_from.end(), [](const Copy& a, const Copy& b) { return a.of < b.of; });
+    std::sort(mine.copied_from.begin(), mine.copied_from.end(),
+              [](const Copy& a, const Copy& b) { return a.of < b.of; });
     for (const auto& [name, text] : theirs.more) {
         std::erase_if(mine.more, [&name = name](const auto& known) { return known.first == name; });
         mine.more.emplace_back(name, text);
@@ -95,13 +97,15 @@ Put put_source(Change::State& state, const Source& wanted, bool all_fields) {
     if (fields && after == before) return Put::already_there;
     for (const Copy& copy : after.copied_from) state.intern(copy.of);
     state.source_fields[id.value] = encode(after);
-    for (const std::string* text : {&after.title, &after.author, &after.collection}) state.index_words(*text, id, FoundWord::title);
+    for (const std::string* text : {&after.title, &after.author, &after.collection})
+        state.index_words(*text, id, FoundWord::title);
     return fields ? Put::changed : Put::added;
 }
 
 // Lists, arguments and rulings: in the graph already, to be revived, or new under a fresh number.
 template <typename Row, typename KeyOf>
-Put put_numbered(Change::State& state, Row& row, RecordPlace::Type type, ClaimRef about, std::uint64_t& count, KeyOf key_of) {
+Put put_numbered(Change::State& state, Row& row, RecordPlace::Type type, ClaimRef about, std::uint64_t& count,
+                 KeyOf key_of) {
     if (const auto place = state.place_of(row.id)) {
         row.number = place->number;
         const std::string key = key_of(place->number);
@@ -135,10 +139,18 @@ Put Change::put(const Record& record) {
     return std::visit([this](const auto& one) { return put(one); }, record);
 }
 
-Put Change::put(const Entity& entity) { return put_entity(*state_, entity, false); }
-Put Change::replace(const Entity& entity) { return put_entity(*state_, entity, true); }
-Put Change::put(const Source& source) { return put_source(*state_, source, false); }
-Put Change::replace(const Source& source) { return put_source(*state_, source, true); }
+Put Change::put(const Entity& entity) {
+    return put_entity(*state_, entity, false);
+}
+Put Change::replace(const Entity& entity) {
+    return put_entity(*state_, entity, true);
+}
+Put Change::put(const Source& source) {
+    return put_source(*state_, source, false);
+}
+Put Change::replace(const Source& source) {
+    return put_source(*state_, source, true);
+}
 
 Put Change::put(const Claim& claim) {
     State& state = *state_;
@@ -244,7 +256,8 @@ Put Change::put(const Listing& listing) {
     row.recorded_on = listing.recorded_on;
     row.is_private = listing.is_private;
     if (!listing.scope.empty()) state.intern(listing.scope);
-    return put_numbered(state, row, RecordPlace::Type::list, ClaimRef{row.subject, row.relation, 0}, state.entry.counts.lists,
+    return put_numbered(state, row, RecordPlace::Type::list, ClaimRef{row.subject, row.relation, 0},
+                        state.entry.counts.lists,
                         [&](std::uint64_t number) { return keys::list(row.subject, row.relation, number); });
 }
 
@@ -289,20 +302,32 @@ Put Change::put(const Withdrawal& withdrawal) {
     State& state = *state_;
     const auto place = state.place_of(withdrawal.of);
     if (!place)
-        throw UsageFault("there is no record " + withdrawal.of.brief() + " to withdraw", "see `saggar history` for what was recorded");
+        throw UsageFault("there is no record " + withdrawal.of.brief() + " to withdraw",
+                         "see `saggar history` for what was recorded");
     const ClaimRef about = place->claim;
     std::string key;
     switch (place->type) {
-        case RecordPlace::Type::claim: key = keys::claim(about); break;
-        case RecordPlace::Type::evidence: key = keys::evidence(about, static_cast<std::uint32_t>(place->number)); break;
-        case RecordPlace::Type::list: key = keys::list(about.subject, about.relation, place->number); break;
-        case RecordPlace::Type::argument: key = keys::argument(about, place->number); break;
-        case RecordPlace::Type::ruling: key = keys::ruling(about, place->number); break;
+        case RecordPlace::Type::claim:
+            key = keys::claim(about);
+            break;
+        case RecordPlace::Type::evidence:
+            key = keys::evidence(about, static_cast<std::uint32_t>(place->number));
+            break;
+        case RecordPlace::Type::list:
+            key = keys::list(about.subject, about.relation, place->number);
+            break;
+        case RecordPlace::Type::argument:
+            key = keys::argument(about, place->number);
+            break;
+        case RecordPlace::Type::ruling:
+            key = keys::ruling(about, place->number);
+            break;
     }
     auto value = state.stored(key);
     Spans spans = value ? read_spans(*value) : Spans{};
     if (spans.empty() || !spans.back().holds_at(state.entry.number) || spans.back().since == state.entry.number)
-        throw UsageFault("the record " + withdrawal.of.brief() + " is not in force", "see `saggar history` for when it was withdrawn");
+        throw UsageFault("the record " + withdrawal.of.brief() + " is not in force",
+                         "see `saggar history` for when it was withdrawn");
     spans.back().until = state.entry.number;
     std::string old_spans;
     append_spans(old_spans, read_spans(*value));
@@ -320,7 +345,8 @@ Put Change::put(const Withdrawal& withdrawal) {
 }
 
 void Change::put_document(std::string_view name, const std::string& text) {
-    state_->emit(name == "vocabulary" ? keys::vocabulary(state_->entry.number) : keys::profile(state_->entry.number), text);
+    state_->emit(name == "vocabulary" ? keys::vocabulary(state_->entry.number) : keys::profile(state_->entry.number),
+                 text);
     state_->has_document = true;
 }
 
@@ -329,7 +355,8 @@ void Change::begin_entry(const ChangeHead& head, std::uint64_t number) {
     const std::uint64_t first = state.db->number("last-entry");
     const bool rewrites_start = !state.replaying && state.fresh && first == 1 && number == 1;
     if (!rewrites_start && (!state.replaying || number != state.entry.number + 1))
-        throw UsageFault("entry " + std::to_string(number) + " does not follow; a history can only be replayed whole, into an empty graph",
+        throw UsageFault("entry " + std::to_string(number) +
+                             " does not follow; a history can only be replayed whole, into an empty graph",
                          "make a new graph with `saggar start` and load the file there");
     if (state.replaying) state.finish_entry();
     state.replaying = true;

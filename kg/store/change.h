@@ -1,8 +1,8 @@
 // One change to the graph: records are put, then committed in one atomic step with their history entry.
 //
 // Small changes go through one synced write batch; large ones are sorted (spilling to disk beyond a memory budget) and
-// ingested as table files in one atomic step, ten times as fast. Nothing is visible before commit(), and a process killed at
-// any moment leaves either everything or nothing.
+// ingested as table files in one atomic step, ten times as fast. Nothing is visible before commit(), and a process
+// killed at any moment leaves either everything or nothing.
 #pragma once
 
 #include <cstddef>
@@ -23,10 +23,10 @@ struct ChangeHead {
     std::string verb;
     std::string author;
     std::string reason;
-    std::string time;                      // ISO 8601, UTC
-    std::optional<ContentId> file_digest;  // of a load: remembered, so that a repeated load is told
-    std::size_t bulk_above = 20'000;             // key-value pairs beyond which table files are ingested
-    std::size_t memory_budget = 448u << 20;      // bytes for pairs in memory before they spill to disk
+    std::string time;                        // ISO 8601, UTC
+    std::optional<ContentId> file_digest;    // of a load: remembered, so that a repeated load is told
+    std::size_t bulk_above = 20'000;         // key-value pairs beyond which table files are ingested
+    std::size_t memory_budget = 448u << 20;  // bytes for pairs in memory before they spill to disk
 };
 
 // What a put did.
@@ -38,9 +38,10 @@ public:
     Change& operator=(Change&&) noexcept;
     ~Change();  // without commit: nothing happened
 
-    // Records must be sound (see importers/checked_sink.h); keys mentioned and not yet known become entities without a label.
-    // Entities and sources: fields that are not empty replace, lists are united. Evidence, arguments and rulings name claims that
-    // are in the graph or were put before; UsageFault otherwise. A withdrawal names any record; UsageFault where it is not in force.
+    // Records must be sound (see importers/checked_sink.h); keys mentioned and not yet known become entities without a
+    // label. Entities and sources: fields that are not empty replace, lists are united. Evidence, arguments and rulings
+    // name claims that are in the graph or were put before; UsageFault otherwise. A withdrawal names any record;
+    // UsageFault where it is not in force.
     Put put(const Record& record);
     Put put(const Entity& entity);
     Put put(const Source& source);
@@ -57,8 +58,9 @@ public:
     // Replaces the vocabulary or the profile ("vocabulary", "profile") from this entry on.
     void put_document(std::string_view name, const std::string& text);
 
-    // Replays a recorded history into a graph that has none but its start: what follows belongs to entry `number`, which
-    // must be the next one (the first call may rewrite entry 1). UsageFault otherwise. All entries are committed in one step.
+    // Replays a recorded history into a graph that has none but its start: what follows belongs to entry `number`,
+    // which must be the next one (the first call may rewrite entry 1). UsageFault otherwise. All entries are committed
+    // in one step.
     void begin_entry(const ChangeHead& head, std::uint64_t number);
 
     // Whether the claim is in force or has been put in this change.

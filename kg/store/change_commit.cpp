@@ -31,8 +31,10 @@ std::string with_version(const Change::State& state, char family, std::uint64_t 
 }
 
 void emit_versions(Change::State& state) {
-    for (const auto& [id, fields] : state.entity_fields) state.emit(keys::entity(EntityId{id}), with_version(state, 'e', id, fields));
-    for (const auto& [id, fields] : state.source_fields) state.emit(keys::source(EntityId{id}), with_version(state, 's', id, fields));
+    for (const auto& [id, fields] : state.entity_fields)
+        state.emit(keys::entity(EntityId{id}), with_version(state, 'e', id, fields));
+    for (const auto& [id, fields] : state.source_fields)
+        state.emit(keys::source(EntityId{id}), with_version(state, 's', id, fields));
     for (const auto& [key, id] : state.entities) {
         if (id.value < state.first_new_entity) continue;
         std::string value;
@@ -62,14 +64,17 @@ void write_batch(Change::State& state) {
 void write_table(const rocksdb::Options& options, SortedRuns& pairs, const std::string& path) {
     rocksdb::SstFileWriter writer(rocksdb::EnvOptions(), options);
     require(writer.Open(path), "write a table file");
-    pairs.merge([&](std::string_view key, std::string_view value) { require(writer.Put(slice(key), slice(value)), "write a table file"); });
+    pairs.merge([&](std::string_view key, std::string_view value) {
+        require(writer.Put(slice(key), slice(value)), "write a table file");
+    });
     require(writer.Finish(), "write a table file");
 }
 
 // Takes families from a shared list until none is left; keeps the first exception.
 class TableWriters {
 public:
-    TableWriters(const rocksdb::Options& options, const std::filesystem::path& folder) : options_(options), folder_(folder) {}
+    TableWriters(const rocksdb::Options& options, const std::filesystem::path& folder)
+        : options_(options), folder_(folder) {}
 
     std::vector<std::string> run(std::map<char, std::unique_ptr<SortedRuns>>& families) {
         // The largest first, so that two threads end at about the same time.
@@ -142,7 +147,8 @@ Entry Change::State::commit() {
     if (entry.counts.all() == 0 && !replaying && !has_document) {
         const std::uint64_t last = entry.number - 1;
         if (head.file_digest && db->writable) {
-            require(db->db->Put(rocksdb::WriteOptions(), keys::file(*head.file_digest), varint(last)), "write to the graph");
+            require(db->db->Put(rocksdb::WriteOptions(), keys::file(*head.file_digest), varint(last)),
+                    "write to the graph");
         }
         Entry latest;
         if (const auto value = db->get(keys::entry(last))) decode(*value, latest);

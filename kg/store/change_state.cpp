@@ -11,10 +11,14 @@ namespace {
 // The claims' own family is the largest by far; the rest share what is left.
 std::size_t budget_of(char family, std::size_t whole) {
     switch (family) {
-        case 'c': return whole * 3 / 8;
-        case 'x': return whole / 4;
-        case 't': return whole / 8;
-        default: return whole / 16;
+        case 'c':
+            return whole * 3 / 8;
+        case 'x':
+            return whole / 4;
+        case 't':
+            return whole / 8;
+        default:
+            return whole / 16;
     }
 }
 
@@ -85,7 +89,8 @@ RelationId Change::State::intern_relation(std::string_view name) {
 void Change::State::emit(std::string_view key, std::string_view value) {
     auto& family = runs[key[0]];
     if (!family) {
-        family = std::make_unique<SortedRuns>(incoming, std::string("pairs-") + key[0], budget_of(key[0], head.memory_budget));
+        family = std::make_unique<SortedRuns>(incoming, std::string("pairs-") + key[0],
+                                              budget_of(key[0], head.memory_budget));
     }
     family->add(key, value);
     ++pairs;
@@ -141,7 +146,8 @@ ClaimRef Change::State::need_claim(const ContentId& id, std::uint32_t** ordinal)
         throw UsageFault("there is no claim " + id.brief() + " to speak of", "record the claim before its evidence");
     const auto value = stored(keys::claim(place->claim));
     if (!value || !value_in_force(*value, entry.number))
-        throw UsageFault("the claim " + id.brief() + " has been withdrawn", "record the claim again before its evidence");
+        throw UsageFault("the claim " + id.brief() + " has been withdrawn",
+                         "record the claim again before its evidence");
     PendingClaim pending{place->claim, 1};
     const std::string prefix = keys::claim(place->claim);
     for_prefix(*db, prefix, [&](std::string_view key, std::string_view) {

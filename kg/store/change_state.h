@@ -35,7 +35,8 @@ struct Change::State {
     // --- looking
     // Where a content id lies, put in this change or before.
     std::optional<RecordPlace> place_of(const ContentId& id) const;
-    // The claim a record speaks of; UsageFault where it is not in force. `ordinal`: where to count its evidence, if asked for.
+    // The claim a record speaks of; UsageFault where it is not in force. `ordinal`: where to count its evidence, if
+    // asked for.
     ClaimRef need_claim(const ContentId& id, std::uint32_t** ordinal = nullptr);
     // A value written in this change, else the stored one.
     std::optional<std::string> stored(const std::string& key) const;
@@ -69,8 +70,8 @@ struct Change::State {
     std::unordered_map<std::uint64_t, std::string> entity_fields;  // new versions
     std::unordered_map<std::uint64_t, std::string> source_fields;
     std::uint64_t first_new_entity = 1;
-    ContentMap<PendingClaim> claims;   // put in this change, or in the graph and asked for
-    ContentMap<RecordPlace> records;   // evidence, lists, arguments, rulings put in this change
+    ContentMap<PendingClaim> claims;  // put in this change, or in the graph and asked for
+    ContentMap<RecordPlace> records;  // evidence, lists, arguments, rulings put in this change
     std::unordered_map<std::string, std::string> overwritten;
     bool has_document = false;
     std::map<char, std::unique_ptr<SortedRuns>> runs;  // by key family

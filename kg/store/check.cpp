@@ -55,7 +55,8 @@ private:
     void spans_sound(std::string_view value, std::string_view what) {
         std::uint64_t before = 0;
         for (const Span& span : read_spans(value)) {
-            const bool sound = span.since >= before && span.since <= last_ && (span.until == 0 || (span.until > span.since && span.until <= last_));
+            const bool sound = span.since >= before && span.since <= last_ &&
+                               (span.until == 0 || (span.until > span.since && span.until <= last_));
             if (!sound) damaged(fmt::format("{} names an entry that does not exist", what));
             before = span.until == 0 ? last_ + 1 : span.until;
         }
@@ -80,7 +81,8 @@ private:
                 decode(fields, entity);
                 if (since > last_) damaged(fmt::format("{} names an entry that does not exist", entity.key));
                 const auto found = database_.get(keys::keyed(entity.key));
-                if (!found || Bytes(*found).big64() != id.value) damaged(fmt::format("the key {} does not lead to its entity", entity.key));
+                if (!found || Bytes(*found).big64() != id.value)
+                    damaged(fmt::format("the key {} does not lead to its entity", entity.key));
             }
             ++report_.entities;
             const auto entity = snapshot_->entity(id);
@@ -124,7 +126,8 @@ private:
                 content(current.id, id_of(snapshot_->to_record(current)), "claim");
                 if (current.has_entity_object()) {
                     const auto in = database_.get(keys::in_link(current.object, ref));
-                    if (!in || read_spans(*in) != current.spans) damaged(fmt::format("claim {} is not seen from its object", current.id.brief()));
+                    if (!in || read_spans(*in) != current.spans)
+                        damaged(fmt::format("claim {} is not seen from its object", current.id.brief()));
                 }
                 return;
             }
@@ -151,7 +154,8 @@ private:
             content(row.id, id_of(snapshot_->to_record(row)), "argument");
             must_exist(keys::claim(row.conclusion), "the conclusion of an argument");
             for (const ClaimRef& premise : row.premises)
-                must_exist(keys::premise(premise, row.conclusion, row.number), "the way from a premise to its argument");
+                must_exist(keys::premise(premise, row.conclusion, row.number),
+                           "the way from a premise to its argument");
             ++report_.arguments;
         });
         snapshot_->each_ruling([&](const RulingRow& row) {
@@ -166,12 +170,23 @@ private:
             const RecordPlace place = decode_place(value);
             std::string key;
             switch (place.type) {
-                case RecordPlace::Type::claim: key = keys::claim(place.claim); break;
-                case RecordPlace::Type::evidence: key = keys::evidence(place.claim, static_cast<std::uint32_t>(place.number)); break;
-                case RecordPlace::Type::list: key = keys::list(place.claim.subject, place.claim.relation, place.number); break;
-                case RecordPlace::Type::argument: key = keys::argument(place.claim, place.number); break;
-                case RecordPlace::Type::ruling: key = keys::ruling(place.claim, place.number); break;
-                default: return damaged("an id names no kind of record");
+                case RecordPlace::Type::claim:
+                    key = keys::claim(place.claim);
+                    break;
+                case RecordPlace::Type::evidence:
+                    key = keys::evidence(place.claim, static_cast<std::uint32_t>(place.number));
+                    break;
+                case RecordPlace::Type::list:
+                    key = keys::list(place.claim.subject, place.claim.relation, place.number);
+                    break;
+                case RecordPlace::Type::argument:
+                    key = keys::argument(place.claim, place.number);
+                    break;
+                case RecordPlace::Type::ruling:
+                    key = keys::ruling(place.claim, place.number);
+                    break;
+                default:
+                    return damaged("an id names no kind of record");
             }
             must_exist(key, "the record of an id");
         });
@@ -205,6 +220,8 @@ private:
 
 }  // namespace
 
-CheckReport check(const Store& store) { return Checker(store).run(); }
+CheckReport check(const Store& store) {
+    return Checker(store).run();
+}
 
 }  // namespace saggar

@@ -11,9 +11,10 @@
 namespace saggar {
 
 struct CheckReport {
-    std::uint64_t entities = 0, sources = 0, claims = 0, evidence = 0, lists = 0, arguments = 0, rulings = 0, entries = 0;
-    std::vector<std::string> damage;         // empty: the graph is whole; at most 100 kept
-    std::vector<std::string> undescribed;    // keys mentioned by claims that nobody has described, at most 100 kept
+    std::uint64_t entities = 0, sources = 0, claims = 0, evidence = 0, lists = 0, arguments = 0, rulings = 0,
+                  entries = 0;
+    std::vector<std::string> damage;       // empty: the graph is whole; at most 100 kept
+    std::vector<std::string> undescribed;  // keys mentioned by claims that nobody has described, at most 100 kept
     std::uint64_t undescribed_count = 0;
     std::uint64_t claims_without_evidence = 0;  // in force, with no evidence, list or argument
 };

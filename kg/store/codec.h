@@ -12,8 +12,8 @@
 namespace saggar {
 
 inline void append_big32(std::string& out, std::uint32_t value) {
-    const char bytes[4] = {static_cast<char>(value >> 24), static_cast<char>(value >> 16), static_cast<char>(value >> 8),
-                           static_cast<char>(value)};
+    const char bytes[4] = {static_cast<char>(value >> 24), static_cast<char>(value >> 16),
+                           static_cast<char>(value >> 8), static_cast<char>(value)};
     out.append(bytes, 4);
 }
 
@@ -54,7 +54,8 @@ public:
     std::uint32_t big32() {
         need(4);
         std::uint32_t value = 0;
-        for (int i = 0; i < 4; ++i) value = (value << 8) | static_cast<std::uint8_t>(rest_[static_cast<std::size_t>(i)]);
+        for (int i = 0; i < 4; ++i)
+            value = (value << 8) | static_cast<std::uint8_t>(rest_[static_cast<std::size_t>(i)]);
         rest_.remove_prefix(4);
         return value;
     }

@@ -134,7 +134,8 @@ std::shared_ptr<Database> open_database(const std::filesystem::path& folder, boo
     const std::filesystem::path db = folder / "db";
     const bool there = std::filesystem::exists(db / "CURRENT");
     if (create && there)
-        throw StoreFault(folder.string() + " holds a graph already", "choose another folder with --graph, or go on with this one");
+        throw StoreFault(folder.string() + " holds a graph already",
+                         "choose another folder with --graph, or go on with this one");
     if (!create && !there)
         throw StoreFault("there is no graph in " + folder.string(),
                          "make one with `saggar start`, or name its folder with --graph or SAGGAR_GRAPH");

@@ -21,13 +21,15 @@ struct Event {
     std::uint64_t second = 0;
     std::string key;
     bool operator<(const Event& other) const {
-        return std::tie(entry, what, age, second, key) < std::tie(other.entry, other.what, other.age, other.second, other.key);
+        return std::tie(entry, what, age, second, key) <
+               std::tie(other.entry, other.what, other.age, other.second, other.key);
     }
 };
 
 class Collector {
 public:
-    Collector(const Database& database, std::uint64_t from, std::uint64_t to) : database_(database), from_(from), to_(to) {}
+    Collector(const Database& database, std::uint64_t from, std::uint64_t to)
+        : database_(database), from_(from), to_(to) {}
 
     std::vector<Event> collect() {
         documents("v");
@@ -57,14 +59,16 @@ private:
     void documents(std::string_view family) {
         for_prefix(database_, family, [&](std::string_view key, std::string_view) {
             const std::uint64_t entry = Bytes(key.substr(1)).big64();
-            if (wanted(entry)) events_.push_back(Event{entry, What::document, family == "v" ? 0u : 1u, 0, std::string(key)});
+            if (wanted(entry))
+                events_.push_back(Event{entry, What::document, family == "v" ? 0u : 1u, 0, std::string(key)});
             return true;
         });
     }
     void versions(std::string_view family, What what) {
         for_prefix(database_, family, [&](std::string_view key, std::string_view value) {
             for (const auto& [since, fields] : decode_versions(value))
-                if (wanted(since)) events_.push_back(Event{since, what, Bytes(key.substr(1)).big64(), 0, std::string(key)});
+                if (wanted(since))
+                    events_.push_back(Event{since, what, Bytes(key.substr(1)).big64(), 0, std::string(key)});
             return true;
         });
     }
@@ -95,7 +99,9 @@ public:
         Bytes bytes(std::string_view(event.key).substr(1));
         std::string_view fields;
         switch (event.what) {
-            case What::document: visitor_.document(event.key[0] == 'v' ? "vocabulary" : "profile", value); return;
+            case What::document:
+                visitor_.document(event.key[0] == 'v' ? "vocabulary" : "profile", value);
+                return;
             case What::entity: {
                 Entity entity;
                 version_at(value, event.entry, fields);

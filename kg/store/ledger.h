@@ -1,7 +1,8 @@
 // The history as it was written: every entry with the records it put, in the order that replays it.
 //
-// Within an entry: documents, entities, sources, claims, evidence, lists, arguments, rulings, withdrawals; each kind by age.
-// Replaying the ledger into an empty graph gives the same graph. Cost: one pass over the graph, about 60 bytes a record.
+// Within an entry: documents, entities, sources, claims, evidence, lists, arguments, rulings, withdrawals; each kind by
+// age. Replaying the ledger into an empty graph gives the same graph. Cost: one pass over the graph, about 60 bytes a
+// record.
 #pragma once
 
 #include <cstdint>

@@ -122,7 +122,7 @@ struct Link {
 // One numbered change.
 struct Entry {
     std::uint64_t number = 0;
-    std::string time;    // ISO 8601, UTC
+    std::string time;  // ISO 8601, UTC
     std::string author;
     std::string verb;    // "load", "note", "settle", ...
     std::string reason;  // for a load: the file's name
@@ -142,7 +142,8 @@ struct Entry {
 struct RecordPlace {
     enum class Type : std::uint8_t { claim = 1, evidence, list, argument, ruling };
     Type type = Type::claim;
-    // The claim; of evidence, argument (its conclusion) and ruling: the claim concerned. Of a list: subject and relation, number 0.
+    // The claim; of evidence, argument (its conclusion) and ruling: the claim concerned. Of a list: subject and
+    // relation, number 0.
     ClaimRef claim;
     std::uint64_t number = 0;  // ordinal of evidence; number of list, argument, ruling; 0 for a claim
 };

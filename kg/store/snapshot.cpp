@@ -34,7 +34,8 @@ std::shared_ptr<const Vocabulary> parsed_vocabulary(const std::string& text) {
     Problems problems;
     auto vocabulary = Vocabulary::parse(text, problems);
     if (!vocabulary)
-        throw StoreFault("the vocabulary stored with the graph cannot be read", "set a sound one with `saggar vocabulary load FILE`");
+        throw StoreFault("the vocabulary stored with the graph cannot be read",
+                         "set a sound one with `saggar vocabulary load FILE`");
     return std::make_shared<const Vocabulary>(std::move(*vocabulary));
 }
 
@@ -84,10 +85,12 @@ EntityId Snapshot::need(std::string_view key) const {
     if (const auto id = find(key)) return *id;
     const auto parts = split_key(key);
     if (!parts)
-        throw UsageFault(fmt::format("\"{}\" is not a key", key), "keys look like kind:slug, for example shape:lantern");
+        throw UsageFault(fmt::format("\"{}\" is not a key", key),
+                         "keys look like kind:slug, for example shape:lantern");
     std::vector<std::string> near = keys_with_prefix(key.substr(0, std::min(key.size(), parts->kind.size() + 4)), 5);
-    throw UsageFault(fmt::format("the graph knows no {}", key),
-                     near.empty() ? fmt::format("look for it with `saggar find {}`", parts->slug) : "near keys: " + join(near));
+    throw UsageFault(
+        fmt::format("the graph knows no {}", key),
+        near.empty() ? fmt::format("look for it with `saggar find {}`", parts->slug) : "near keys: " + join(near));
 }
 
 const std::string& Snapshot::key_of(EntityId id) const {
@@ -119,7 +122,9 @@ RelationId Snapshot::relation_id(std::string_view name) const {
     return at == state_->relation_ids.end() ? RelationId{} : at->second;
 }
 
-const std::string& Snapshot::relation_name(RelationId id) const { return relation_names_.at(id.value); }
+const std::string& Snapshot::relation_name(RelationId id) const {
+    return relation_names_.at(id.value);
+}
 
 std::vector<std::string> Snapshot::keys_with_prefix(std::string_view prefix, std::size_t most) const {
     std::vector<std::string> found;
@@ -151,7 +156,8 @@ std::optional<Source> Snapshot::source(EntityId id) const {
 }
 
 // Reads claims and evidence that begin with `prefix`, in order; a claim's evidence follows it.
-std::vector<ClaimWithEvidence> Snapshot::State::read_claims(const Database& database, std::string_view prefix, std::uint64_t entry) {
+std::vector<ClaimWithEvidence> Snapshot::State::read_claims(const Database& database, std::string_view prefix,
+                                                            std::uint64_t entry) {
     std::vector<ClaimWithEvidence> found;
     bool keeping = false;
     auto& at = local(database);

@@ -1,8 +1,8 @@
 // The graph as it stood at one entry of its history: everything a question reads goes through here.
 //
-// Records are never overwritten, they carry the entries between which they were in force; so "as of entry N" is a filter,
-// and an answer is consistent even while another process writes. Everything about an entity as subject lies side by side
-// (claims with their evidence), so `claims_of` is one seek and one scan.
+// Records are never overwritten, they carry the entries between which they were in force; so "as of entry N" is a
+// filter, and an answer is consistent even while another process writes. Everything about an entity as subject lies
+// side by side (claims with their evidence), so `claims_of` is one seek and one scan.
 //
 // A Snapshot is used by one thread at a time. It must not outlive its Store. Faults: StoreFault.
 #pragma once
@@ -119,7 +119,8 @@ public:
     // Where words that begin with `folded` (or are exactly it) occur, in word order, until `visit` returns false.
     void each_word(std::string_view folded, bool whole_word,
                    const std::function<bool(std::string_view word, const FoundWord&)>& visit) const;
-    // Every different word of the index that begins with `folded`, in order, until `visit` returns false. One seek a word.
+    // Every different word of the index that begins with `folded`, in order, until `visit` returns false. One seek a
+    // word.
     void each_distinct_word(std::string_view folded, const std::function<bool(std::string_view word)>& visit) const;
     // Entries from..to, both included, those that exist.
     std::vector<Entry> history(std::uint64_t from, std::uint64_t to) const;

@@ -39,7 +39,8 @@ RulingRow read_ruling(std::string_view key, std::string_view value) {
 
 // Rows in force under a prefix, in key order.
 template <typename Row>
-std::vector<Row> rows(const Database& database, std::string_view prefix, std::uint64_t entry, Row (*read)(std::string_view, std::string_view)) {
+std::vector<Row> rows(const Database& database, std::string_view prefix, std::uint64_t entry,
+                      Row (*read)(std::string_view, std::string_view)) {
     std::vector<Row> found;
     for_prefix(database, prefix, [&](std::string_view key, std::string_view value) {
         if (value_in_force(value, entry)) found.push_back(read(key, value));
@@ -55,7 +56,9 @@ std::vector<ListingRow> Snapshot::listings(EntityId subject, RelationId relation
     return rows(*db_, keys::lists(subject, relation), entry_, read_listing);
 }
 
-std::vector<ListingRow> Snapshot::listings_of(EntityId subject) const { return rows(*db_, keys::lists(subject), entry_, read_listing); }
+std::vector<ListingRow> Snapshot::listings_of(EntityId subject) const {
+    return rows(*db_, keys::lists(subject), entry_, read_listing);
+}
 
 std::vector<ArgumentRow> Snapshot::arguments_for(ClaimRef conclusion) const {
     return rows(*db_, keys::arguments(conclusion), entry_, read_argument);
@@ -75,16 +78,20 @@ std::vector<ArgumentRow> Snapshot::arguments_from(ClaimRef premise) const {
     return found;
 }
 
-std::vector<RulingRow> Snapshot::rulings(ClaimRef claim) const { return rows(*db_, keys::rulings(claim), entry_, read_ruling); }
+std::vector<RulingRow> Snapshot::rulings(ClaimRef claim) const {
+    return rows(*db_, keys::rulings(claim), entry_, read_ruling);
+}
 
 ContentId Snapshot::need_id(std::string_view text) const {
     static constexpr std::string_view alphabet = "0123456789abcdefghjkmnpqrstvwxyz";
     const auto colon = text.find(':');
     const std::string_view kind = colon == std::string_view::npos ? std::string_view() : text.substr(0, colon);
     const std::string_view digits = colon == std::string_view::npos ? text : text.substr(colon + 1);
-    const bool sound = digits.size() >= 4 && digits.size() <= 26 && digits.find_first_not_of(alphabet) == std::string_view::npos;
+    const bool sound =
+        digits.size() >= 4 && digits.size() <= 26 && digits.find_first_not_of(alphabet) == std::string_view::npos;
     if (!sound)
-        throw UsageFault(fmt::format("\"{}\" is not the id of a record", text), "ids have at least 4 of the signs 0-9 and a-z without i, l, o, u");
+        throw UsageFault(fmt::format("\"{}\" is not the id of a record", text),
+                         "ids have at least 4 of the signs 0-9 and a-z without i, l, o, u");
     // All ids that begin with the digits lie between the digits filled up with the lowest and the highest sign.
     ContentId from;
     {
@@ -105,10 +112,12 @@ ContentId Snapshot::need_id(std::string_view text) const {
     }
     require(cursor->status(), "read the graph");
     if (found.empty())
-        throw UsageFault(fmt::format("the graph knows no record {}", text), "see `saggar show KEY` for the ids of an entity's claims");
+        throw UsageFault(fmt::format("the graph knows no record {}", text),
+                         "see `saggar show KEY` for the ids of an entity's claims");
     if (found.size() > 1) {
         std::string candidates;
-        for (const ContentId& id : found) candidates += (candidates.empty() ? "" : ", ") + id.full().substr(0, digits.size() + 4);
+        for (const ContentId& id : found)
+            candidates += (candidates.empty() ? "" : ", ") + id.full().substr(0, digits.size() + 4);
         throw UsageFault(fmt::format("{} is short for several records", text), "give more of it: " + candidates);
     }
     return found.front();

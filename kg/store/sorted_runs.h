@@ -1,5 +1,5 @@
-// Sorting more key-value pairs than fit in memory: pairs are gathered in an arena, sorted in runs, spilled to disk beyond
-// a budget, and merged in order. Of equal keys the pair added last wins.
+// Sorting more key-value pairs than fit in memory: pairs are gathered in an arena, sorted in runs, spilled to disk
+// beyond a budget, and merged in order. Of equal keys the pair added last wins.
 //
 // Cost: n log n comparisons, most of them on the first 16 bytes held beside the pair.
 #pragma once

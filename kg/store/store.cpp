@@ -26,8 +26,8 @@ std::string number_text(std::uint64_t number) {
 }
 
 // One entry that sets documents of the graph (vocabulary, profile) and nothing else.
-Entry write_documents(Database& database, const ChangeHead& head, const std::string* vocabulary, const std::string* profile,
-                      rocksdb::WriteBatch& batch) {
+Entry write_documents(Database& database, const ChangeHead& head, const std::string* vocabulary,
+                      const std::string* profile, rocksdb::WriteBatch& batch) {
     must_write(database);
     Entry entry;
     entry.number = database.number("last-entry") + 1;
@@ -53,11 +53,14 @@ void must_be_sound(const std::string& vocabulary) {
 }
 
 // "2026-03" ends with the last moment of that March: compared as text, any longer time that begins so comes before it.
-bool not_after(std::string_view time, std::string_view limit) { return time.substr(0, limit.size()) <= limit; }
+bool not_after(std::string_view time, std::string_view limit) {
+    return time.substr(0, limit.size()) <= limit;
+}
 
 }  // namespace
 
-Store::Store(std::filesystem::path folder, std::shared_ptr<Database> db) : folder_(std::move(folder)), db_(std::move(db)) {}
+Store::Store(std::filesystem::path folder, std::shared_ptr<Database> db)
+    : folder_(std::move(folder)), db_(std::move(db)) {}
 Store::Store(Store&&) noexcept = default;
 Store& Store::operator=(Store&&) noexcept = default;
 Store::~Store() = default;
@@ -69,7 +72,9 @@ Store Store::create(const std::filesystem::path& folder, const Beginning& beginn
     must_be_sound(vocabulary);
     std::error_code error;
     std::filesystem::create_directories(folder, error);
-    if (error) throw StoreFault("cannot make the folder " + folder.string() + ": " + error.message(), "choose another folder with --graph");
+    if (error)
+        throw StoreFault("cannot make the folder " + folder.string() + ": " + error.message(),
+                         "choose another folder with --graph");
     std::shared_ptr<Database> database = open_database(folder, true, true);
     rocksdb::WriteBatch batch;
     batch.Put(keys::setting("format"), slice(layout_format));
@@ -82,10 +87,12 @@ Store Store::open(const std::filesystem::path& folder, Access access) {
     std::shared_ptr<Database> database = open_database(folder, access == Access::write, false);
     const auto format = database->get(keys::setting("format"));
     if (!format)
-        throw StoreFault(folder.string() + " holds no finished graph", "remove the folder and make a new one with `saggar start`");
+        throw StoreFault(folder.string() + " holds no finished graph",
+                         "remove the folder and make a new one with `saggar start`");
     if (*format != layout_format)
-        throw StoreFault("the graph has layout " + *format + ", this program reads layout " + std::string(layout_format),
-                         "use the program that wrote it to export, and load the export here");
+        throw StoreFault(
+            "the graph has layout " + *format + ", this program reads layout " + std::string(layout_format),
+            "use the program that wrote it to export, and load the export here");
     if (access == Access::write) {
         std::error_code ignored;
         std::filesystem::remove_all(folder / "incoming", ignored);
@@ -97,11 +104,14 @@ std::unique_ptr<Snapshot> Store::snapshot(std::optional<std::uint64_t> as_of) co
     const std::uint64_t last = last_entry();
     const std::uint64_t entry = as_of.value_or(last);
     if (entry == 0 || entry > last)
-        throw UsageFault("there is no entry " + std::to_string(entry), "the history runs from 1 to " + std::to_string(last));
+        throw UsageFault("there is no entry " + std::to_string(entry),
+                         "the history runs from 1 to " + std::to_string(last));
     return std::unique_ptr<Snapshot>(new Snapshot(db_, entry));
 }
 
-std::uint64_t Store::last_entry() const { return db_->number("last-entry"); }
+std::uint64_t Store::last_entry() const {
+    return db_->number("last-entry");
+}
 
 std::uint64_t Store::entry_at(std::string_view time) const {
     std::uint64_t found = 0;
@@ -111,7 +121,8 @@ std::uint64_t Store::entry_at(std::string_view time) const {
         if (not_after(entry.time, time)) found = Bytes(key.substr(1)).big64();
         return true;
     });
-    if (found == 0) throw UsageFault("the graph did not exist at " + std::string(time), "see `saggar history` for its first entry");
+    if (found == 0)
+        throw UsageFault("the graph did not exist at " + std::string(time), "see `saggar history` for its first entry");
     return found;
 }
 
@@ -138,7 +149,8 @@ std::string Store::setting(std::string_view name) const {
 
 void Store::set_setting(std::string_view name, std::string_view value) {
     must_write(*db_);
-    require(db_->db->Put(rocksdb::WriteOptions(), keys::setting("setting:" + std::string(name)), slice(value)), "write to the graph");
+    require(db_->db->Put(rocksdb::WriteOptions(), keys::setting("setting:" + std::string(name)), slice(value)),
+            "write to the graph");
 }
 
 std::optional<std::uint64_t> Store::loaded_as(const ContentId& digest) const {

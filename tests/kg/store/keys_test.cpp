@@ -18,9 +18,23 @@ const ClaimRef example{EntityId{7}, RelationId{2}, 5};
 }  // namespace
 
 TEST_CASE("the worked example of keys.h") {
-    CHECK(hex(keys::claim(example)) == "63" "0000000000000007" "00000002" "0000000000000005");
-    CHECK(hex(keys::evidence(example, 1)) == "63" "0000000000000007" "00000002" "0000000000000005" "00000001");
-    CHECK(hex(keys::in_link(EntityId{3}, example)) == "6f" "0000000000000003" "0000000000000007" "00000002" "0000000000000005");
+    CHECK(hex(keys::claim(example)) ==
+          "63"
+          "0000000000000007"
+          "00000002"
+          "0000000000000005");
+    CHECK(hex(keys::evidence(example, 1)) ==
+          "63"
+          "0000000000000007"
+          "00000002"
+          "0000000000000005"
+          "00000001");
+    CHECK(hex(keys::in_link(EntityId{3}, example)) ==
+          "6f"
+          "0000000000000003"
+          "0000000000000007"
+          "00000002"
+          "0000000000000005");
 }
 
 TEST_CASE("evidence sorts directly behind its claim, before the next claim") {

@@ -22,7 +22,9 @@ Evidence reading_of(const Claim& claim, const std::string& source, Stance stance
     return evidence;
 }
 
-Store fresh(const TemporaryFolder& folder) { return Store::create(folder.path() / "g", {"", "", "tester", "2026-01-01T00:00:00Z"}); }
+Store fresh(const TemporaryFolder& folder) {
+    return Store::create(folder.path() / "g", {"", "", "tester", "2026-01-01T00:00:00Z"});
+}
 
 ChangeHead head_of(const std::string& verb, std::size_t bulk_above = 20'000) {
     ChangeHead head;
