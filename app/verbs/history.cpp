@@ -1,29 +1,12 @@
-#include <fmt/format.h>
-
 #include <set>
 
 #include "app/json_out.h"
+#include "app/loading.h"
 #include "app/session.h"
 #include "app/verbs/verbs.h"
 
 namespace saggar::app {
 namespace {
-
-std::string counts_in_words(const Entry::Counts& n) {
-    std::string out;
-    const auto add = [&](std::uint64_t count, const char* one, const char* many) {
-        if (count) out += fmt::format("{}{} {}", out.empty() ? "" : ", ", count, count == 1 ? one : many);
-    };
-    add(n.entities, "thing", "things");
-    add(n.sources, "source", "sources");
-    add(n.claims, "claim", "claims");
-    add(n.evidence, "reading", "readings");
-    add(n.lists, "list", "lists");
-    add(n.arguments, "argument", "arguments");
-    add(n.rulings, "ruling", "rulings");
-    add(n.withdrawals, "withdrawal", "withdrawals");
-    return out;
-}
 
 nlohmann::json entry_as_json(const Entry& entry) {
     nlohmann::json withdrawn = nlohmann::json::array();

@@ -1,0 +1,35 @@
+// The end of the way in: records that passed the checks go into a change of the graph.
+#pragma once
+
+#include <cstdint>
+#include <ostream>
+
+#include "importers/sink.h"
+#include "kg/store/store.h"
+
+namespace saggar::app {
+
+// With `replay`, entry lines of our own JSON Lines restore the history they tell; otherwise they are passed over and
+// all records belong to the one entry that the change makes.
+class GraphSink : public Sink {
+public:
+    // Progress goes to `progress` (null: silent) every few ten thousand records. All must outlive the sink.
+    GraphSink(Change& change, Problems& problems, bool replay, std::ostream* progress)
+        : change_(change), problems_(problems), replay_(replay), progress_(progress) {}
+    ~GraphSink() override;
+
+    void put(Record record, const Origin& origin) override;
+    void begin_entry(EntryHeader entry, const Origin& origin) override;
+    void put_document(DocumentLine document, const Origin& origin) override;
+
+private:
+    void refuse(const Fault& fault, const Origin& origin);
+
+    Change& change_;
+    Problems& problems_;
+    bool replay_;
+    std::ostream* progress_;
+    std::uint64_t count_ = 0;
+};
+
+}  // namespace saggar::app

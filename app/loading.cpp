@@ -1,0 +1,153 @@
+#include "app/loading.h"
+
+#include <fmt/format.h>
+#include <sodium.h>
+#include <unistd.h>
+
+#include <cstdio>
+#include <fstream>
+#include <iostream>
+#include <nlohmann/json.hpp>
+
+#include "app/graph_sink.h"
+#include "app/session.h"
+#include "importers/checked_sink.h"
+#include "kg/model/fault.h"
+#include "kg/weigh/profile.h"
+
+namespace saggar::app {
+namespace {
+
+// The digest of everything that decides what a load brings.
+class LoadDigest {
+public:
+    LoadDigest() { crypto_generichash_init(&state_, nullptr, 0, id_.bytes.size()); }
+    void text(std::string_view part) {
+        crypto_generichash_update(&state_, reinterpret_cast<const unsigned char*>(part.data()), part.size());
+        const unsigned char end = 0;
+        crypto_generichash_update(&state_, &end, 1);
+    }
+    void file(const std::filesystem::path& path) {
+        std::FILE* in = std::fopen(path.c_str(), "rb");
+        if (!in) throw UsageFault("cannot read " + path.string(), "see that the file is there");
+        std::string buffer(1 << 20, '\0');
+        while (const std::size_t got = std::fread(buffer.data(), 1, buffer.size(), in))
+            crypto_generichash_update(&state_, reinterpret_cast<const unsigned char*>(buffer.data()), got);
+        std::fclose(in);
+        text({});
+    }
+    ContentId finish() {
+        crypto_generichash_final(&state_, id_.bytes.data(), id_.bytes.size());
+        return id_;
+    }
+
+private:
+    crypto_generichash_state state_;
+    ContentId id_;
+};
+
+ContentId digest_of(const LoadJob& job) {
+    LoadDigest digest;
+    if (std::filesystem::is_directory(job.path)) {
+        for (const auto& item : std::filesystem::recursive_directory_iterator(job.path))
+            if (item.is_regular_file()) digest.text(item.path().string() + std::to_string(item.file_size()));
+    } else {
+        digest.file(job.path);
+    }
+    if (!job.options.map.empty()) digest.file(job.options.map);
+    digest.text(job.options.source);
+    digest.text(job.options.format ? format_name(*job.options.format) : std::string_view());
+    return digest.finish();
+}
+
+// A whole export brings the vocabulary its records were written under.
+std::optional<Vocabulary> vocabulary_of_export(const std::filesystem::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    std::string line;
+    for (int i = 0; i < 3 && std::getline(in, line); ++i) {
+        if (line.rfind("{\"document\"", 0) != 0) continue;
+        const auto read = nlohmann::json::parse(line, nullptr, false);
+        if (read.is_discarded() || !read["document"].is_object()) continue;
+        const auto& document = read["document"];
+        if (document.value("name", "") != "vocabulary") continue;
+        Problems problems;
+        return Vocabulary::parse(document.value("text", ""), problems);
+    }
+    return std::nullopt;
+}
+
+Profile profile_of(const Snapshot& graph) {
+    Problems problems;
+    auto profile = Profile::parse(graph.profile_text(), problems);
+    if (!profile) throw StoreFault("the weighing profile stored with the graph cannot be read", "load a sound one with `saggar profile load FILE`");
+    return std::move(*profile);
+}
+
+KnownWords words_of(const Profile& profile) {
+    KnownWords words;
+    for (const Hedge& hedge : profile.hedges) words.certainty.push_back(hedge.words);
+    for (const Grade& grade : profile.grades) words.grades.push_back(grade.name);
+    for (const SourceType& type : profile.types) words.types.push_back(type.name);
+    for (const FamilyKind& family : profile.families) words.family_kinds.push_back(family.name);
+    return words;
+}
+
+bool only_started(const Store& store) {
+    const auto graph = store.snapshot();
+    return graph->entry() == 1 && graph->entity_bound() == 1;
+}
+
+}  // namespace
+
+LoadResult load(Store& store, const Call& call, const LoadJob& job) {
+    LoadResult result;
+    const auto graph = store.snapshot();
+    ChangeHead head = change_head(call, store, job.verb, job.reason.empty() ? job.path.filename().string() : job.reason);
+    if (!job.bytes) {
+        const ContentId digest = digest_of(job);
+        result.loaded_before = store.loaded_as(digest);
+        if (result.loaded_before) return result;
+        head.file_digest = digest;
+    }
+    const bool replay = !job.bytes && only_started(store);
+    const std::optional<Vocabulary> brought = replay ? vocabulary_of_export(job.path) : std::nullopt;
+    const Vocabulary& vocabulary = brought ? *brought : graph->vocabulary();
+    const KnownWords words = words_of(profile_of(*graph));
+    Change change = store.begin(head);
+    GraphSink into(change, result.problems, replay, ::isatty(STDERR_FILENO) == 1 && call.err == &std::cerr ? call.err : nullptr);
+    CheckedSink checked(into, vocabulary, words, result.problems, [&](const ContentId& id) { return change.has_claim(id); });
+    const ReadContext context{vocabulary, head.author.empty() ? store.setting("author") : head.author};
+    if (job.bytes) {
+        read_bytes(*job.bytes, job.path, job.options, context, checked, result.problems);
+    } else {
+        read_file(job.path, job.options, context, checked, result.problems);
+    }
+    result.counts = change.counts();
+    if (result.problems.any_error() || job.dry_run) return result;
+    const Entry entry = change.commit();
+    if (entry.number > graph->entry() || replay) result.entry = entry.number;
+    return result;
+}
+
+std::string counts_in_words(const Entry::Counts& n) {
+    std::string out;
+    const auto add = [&](std::uint64_t count, const char* one, const char* many) {
+        if (count) out += fmt::format("{}{} {}", out.empty() ? "" : ", ", count, count == 1 ? one : many);
+    };
+    add(n.entities, "thing", "things");
+    add(n.sources, "source", "sources");
+    add(n.claims, "claim", "claims");
+    add(n.evidence, "reading", "readings");
+    add(n.lists, "list", "lists");
+    add(n.arguments, "argument", "arguments");
+    add(n.rulings, "ruling", "rulings");
+    add(n.withdrawals, "withdrawal", "withdrawals");
+    return out;
+}
+
+void write_problems(std::ostream& out, const Problems& problems) {
+    for (const Problem& problem : problems.list()) out << to_text(problem);
+    if (problems.not_kept()) out << "and " << problems.not_kept() << " more problems\n";
+}
+
+}  // namespace saggar::app

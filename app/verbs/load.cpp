@@ -1,0 +1,105 @@
+#include <fmt/format.h>
+
+#include "app/json_out.h"
+#include "app/loading.h"
+#include "app/session.h"
+#include "app/verbs/verbs.h"
+#include "kg/model/fault.h"
+
+namespace saggar::app {
+namespace {
+
+nlohmann::json problems_as_json(const Problems& problems) {
+    nlohmann::json all = nlohmann::json::array();
+    for (const Problem& problem : problems.list()) {
+        all.push_back({{"id", problem.id},
+                       {"severity", problem.severity == Severity::error ? "error" : "warning"},
+                       {"file", problem.place.file},
+                       {"line", problem.place.line},
+                       {"column", problem.place.column},
+                       {"text", problem.place.text},
+                       {"message", problem.message},
+                       {"next_step", problem.next_step}});
+    }
+    return all;
+}
+
+nlohmann::json result_as_json(const std::string& file, const LoadResult& result) {
+    const Entry::Counts& n = result.counts;
+    nlohmann::json one = {{"file", file},
+                          {"errors", result.problems.errors()},
+                          {"warnings", result.problems.warnings()},
+                          {"problems", problems_as_json(result.problems)},
+                          {"new",
+                           {{"entities", n.entities}, {"sources", n.sources}, {"claims", n.claims}, {"evidence", n.evidence}, {"lists", n.lists},
+                            {"arguments", n.arguments}, {"rulings", n.rulings}, {"withdrawals", n.withdrawals}}}};
+    if (result.entry) one["entry"] = result.entry;
+    if (result.loaded_before) one["loaded_before"] = *result.loaded_before;
+    return one;
+}
+
+void tell(const Call& call, const std::string& file, const LoadResult& result, bool dry_run) {
+    write_problems(*call.err, result.problems);
+    *call.out << file << ": ";
+    const std::string counts = counts_in_words(result.counts);
+    if (result.loaded_before) {
+        *call.out << fmt::format("loaded before, as entry {}; nothing to do\n", *result.loaded_before);
+    } else if (result.problems.any_error()) {
+        *call.out << fmt::format("{} errors; nothing of this file was kept\n", result.problems.errors());
+    } else if (counts.empty() && !result.entry) {
+        *call.out << "nothing new\n";
+    } else if (dry_run) {
+        *call.out << "would add " << counts << '\n';
+    } else {
+        *call.out << fmt::format("entry {}: {}\n", result.entry, counts);
+    }
+}
+
+int run_load(Call& call) {
+    Store store = open_to_write(call);
+    const bool dry_run = call.has("--dry-run");
+    LoadJob job;
+    job.dry_run = dry_run;
+    job.options.source = call.get("--source");
+    job.options.map = call.get("--map");
+    if (call.has("--as")) {
+        job.options.format = format_named(call.get("--as"));
+        if (!job.options.format) {
+            std::string known;
+            for (const std::string& name : format_names()) known += (known.empty() ? "" : ", ") + name;
+            throw UsageFault("there is no format \"" + call.get("--as") + "\"", "use one of: " + known);
+        }
+    }
+    bool all_fine = true;
+    nlohmann::json results = nlohmann::json::array();
+    for (const std::string& file : call.all("FILE")) {
+        job.path = file;
+        const LoadResult result = load(store, call, job);
+        all_fine = all_fine && !result.problems.any_error();
+        if (call.json) {
+            results.push_back(result_as_json(file, result));
+        } else {
+            tell(call, file, result, dry_run);
+        }
+    }
+    if (call.json) print(*call.out, {{"files", results}, {"dry_run", dry_run}});
+    return all_fine ? fine : trouble;
+}
+
+}  // namespace
+
+Verb load_verb() {
+    std::string formats;
+    for (const std::string& name : format_names()) formats += (formats.empty() ? "" : ", ") + name;
+    return {"load",
+            "read files into the graph",
+            {{"FILE", "files, or folders where the format is one of folders", true, true}},
+            {{"--as", "FORMAT", "the format, where the file's name does not tell: " + formats},
+             {"--map", "FILE", "metadata that says what a table's columns mean (W3C CSVW), or a mapping of terms"},
+             {"--source", "KEY", "the source of what a file says, where it names none"},
+             {"--dry-run", "", "say what would be new, and change nothing"}},
+            run_load,
+            "Each file is taken whole or not at all. Loading a file again changes nothing.\nExit status 1: at least one file had errors."};
+}
+
+}  // namespace saggar::app
