@@ -5,10 +5,9 @@
 // bytes. Records with a content id carry it as "id"; on reading it is checked against the content.
 //
 //   line     = entity | source | claim | evidence | list | argument | ruling | withdrawal | document | entry
-//   entity   =
-//   {"entity":{"also":[name],"identifiers":[uri],"image":t,"key":key,"label":name,"private":true,"remark":t}} name =
-//   {"language":t,"text":t} source   = {"source":{fields of Source by their names;
-//   "copied_from":[{"chance":n,"fidelity":n,"of":key}];
+//   entity   = {"entity":{"also":[name],"identifiers":[uri],"image":t,"key":key,"label":name,"private":true,"remark":t}}
+//   name     = {"language":t,"text":t}
+//   source   = {"source":{fields of Source by their names; "copied_from":[{"chance":n,"fidelity":n,"of":key}];
 //               "more":{name:t}}}
 //   claim    = {"claim":{"id":id,"object":value,"private":true,"relation":t,"scope":key,"subject":key,"when":edtf}}
 //   value    = {"entity":key} | {"text":t} | {"number":t,"unit":t} | {"date":edtf}

@@ -15,12 +15,8 @@
 
 namespace saggar {
 
-inline rocksdb::Slice slice(std::string_view text) {
-    return {text.data(), text.size()};
-}
-inline std::string_view view(const rocksdb::Slice& text) {
-    return {text.data(), text.size()};
-}
+inline rocksdb::Slice slice(std::string_view text) { return {text.data(), text.size()}; }
+inline std::string_view view(const rocksdb::Slice& text) { return {text.data(), text.size()}; }
 
 // Throws the StoreFault or InUse that fits; returns where the status is fine.
 void require(const rocksdb::Status& status, std::string_view doing);

@@ -1,11 +1,11 @@
 // The values of the store: one function to write and one to read each kind of row.
 //
-//   spans          = count:varint { since:varint until:varint }
-//   versions       = count:varint { since:varint fields:text }          ascending; the last one at or before an entry
-//   holds claim-fields   = content-id:16 flags:1 object [scope:text] [when:text] object         = entity:varint | text
-//   unit:text                     told by two bits of flags evidence-fields = content-id:16 source:varint flags:varint
-//   { text | number:8 | content-id:16 }   as flags say, in order list-fields, argument-fields, ruling-fields,
-//   entry-fields: all fields in the order of their struct
+//   spans           = count:varint { since:varint until:varint }
+//   versions        = count:varint { since:varint fields:text }   ascending; the last one at or before an entry holds
+//   claim-fields    = content-id:16 flags:1 object [scope:text] [when:text]
+//   object          = entity:varint | text unit:text               told by two bits of flags
+//   evidence-fields = content-id:16 source:varint flags:varint { text | number:8 | content-id:16 }   as flags say
+//   list-fields, argument-fields, ruling-fields, entry-fields: all fields in the order of row_codec.cpp
 #pragma once
 
 #include <string>
