@@ -6,8 +6,11 @@
 namespace saggar::app {
 
 Verb start_verb();
+Verb load_verb();
+Verb note_verb();
 Verb find_verb();
 Verb show_verb();
+Verb trace_verb();
 Verb history_verb();
 Verb withdraw_verb();
 Verb export_verb();

@@ -1,0 +1,95 @@
+#include "queries/trace.h"
+
+#include <fmt/format.h>
+
+#include "app/json_out.h"
+#include "app/session.h"
+#include "app/text/notes.h"
+#include "app/text/statement.h"
+#include "app/tracing.h"
+#include "app/verbs/verbs.h"
+#include "queries/trace_json.h"
+
+namespace saggar::app {
+namespace {
+
+std::string figure(double value, const JointWeight& joint) { return figure_text(value, joint.half_width); }
+
+void write_chain(Call& call, const Snapshot& graph, const TraceChain& chain, std::size_t number, NoteList& notes) {
+    *call.out << call.layout.strong(fmt::format("chain {}", number)) << "  to " << graph.label_of(chain.end()) << "  "
+              << call.layout.faint(graph.key_of(chain.end())) << "  support " << figure_text(chain.support, 0) << '\n';
+    for (const TraceStep& shown : chain.steps) {
+        const auto claim = graph.claim(shown.step.claim);
+        if (!claim) continue;
+        std::string marks;
+        for (const EvidenceRow& row : claim->evidence) {
+            if (row.is_private && !call.with_private) continue;
+            marks += fmt::format(" {}[{}]", row.stance == Stance::in_favour ? "for " : "against ", notes.number_of(row));
+        }
+        *call.out << "    " << wrap(fmt::format("{}: {}{}", statement(graph, claim->claim), figure_text(shown.support, 0), marks), call.layout.width, 6)
+                  << "  " << call.layout.faint("claim:" + claim->claim.id.brief()) << '\n';
+    }
+    if (!chain.time.possible) *call.out << "    the claims of this chain cannot all have held at one time\n";
+}
+
+void write_joint(Call& call, const Snapshot& graph, const TraceAnswer& answer) {
+    const JointWeight& joint = *answer.joint;
+    *call.out << call.layout.strong("taken together") << fmt::format("  that at least one of {} holds ({})\n", answer.chains.size() == 1 ? "the one chain" : fmt::format("the {} chains", answer.chains.size()), word_for(joint.method));
+    std::vector<std::vector<std::string>> rows;
+    rows.push_back({"    contradictions left aside", joint.normalised ? figure(joint.conditioned, joint) : "no figure: the sources contradict each other"});
+    rows.push_back({"    contradictions ignored", figure(joint.raw, joint)});
+    rows.push_back({"    by uncontested claims only", figure(joint.uncontested, joint)});
+    if (joint.method == Method::exact)
+        rows.push_back({"    depending on how far sources depend on each other", fmt::format("{} to {}", figure(joint.band.low(), joint), figure(joint.band.high(), joint))});
+    if (answer.joint_all) rows.push_back({fmt::format("    over all {} chains found", answer.chains_all), figure(answer.joint_all->conditioned, *answer.joint_all)});
+    *call.out << table(rows, call.layout, false);
+    if (joint.worst && joint.worst->both >= 0.0005) {
+        if (const auto claim = graph.claim(joint.worst->claim)) {
+            *call.out << "    worst contradiction  " << wrap(fmt::format("{} on: {}", figure(joint.worst->both, joint), statement(graph, claim->claim)), call.layout.width, 6) << '\n';
+        }
+    }
+    std::size_t shown = 0;
+    for (const Influence& source : joint.influence) {
+        if (shown++ == 3) break;
+        *call.out << "    " << wrap(fmt::format("if {} were misread: {}", graph.label_of(source.source), figure(source.without, joint)), call.layout.width, 6) << '\n';
+    }
+    *call.out << "    weighed by profile " << joint.profile << "; its numbers are conventions\n";
+}
+
+int run_trace(Call& call) {
+    const Session session = open_to_read(call);
+    const Snapshot& graph = *session.snapshot;
+    Weigher weigher(graph);
+    const TraceAnswer answer = trace(graph, weigher, trace_question(call, graph, "FROM"));
+    if (call.json) {
+        print(*call.out, to_json(answer, graph, call.with_private));
+        return answer.chains.empty() ? trouble : fine;
+    }
+    if (answer.chains.empty()) {
+        *call.out << "no chain found: the record does not say; that is not evidence that there is none\n";
+        return trouble;
+    }
+    NoteList notes(graph);
+    for (std::size_t i = 0; i < answer.chains.size(); ++i) write_chain(call, graph, answer.chains[i], i + 1, notes);
+    if (answer.more) *call.out << "there are more chains as good as the last; see them with --best N\n";
+    if (!answer.complete) *call.out << "the search was cut off; there may be other chains\n";
+    if (answer.joint) write_joint(call, graph, answer);
+    notes.write(*call.out, call.layout);
+    return fine;
+}
+
+}  // namespace
+
+Verb trace_verb() {
+    return {"trace",
+            "chains of claims from one thing to another, with their weight and citations",
+            {{"FROM", "key of the thing to start from"}},
+            trace_options(),
+            run_trace,
+            "PATH names the relations a chain may follow, in SPARQL 1.1 property-path syntax: a/b after each other, a|b either, ^a backwards,\n"
+            "a* a+ a? repeated, !a any other, ( ) for grouping.\n"
+            "Example: saggar trace line:northern --to-kind company --via '(built-on|commissioned-by|^sold-by)+'\n"
+            "Exit status 1: no chain found."};
+}
+
+}  // namespace saggar::app
