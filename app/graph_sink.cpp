@@ -1,7 +1,5 @@
 #include "app/graph_sink.h"
 
-#include "kg/model/fault.h"
-
 namespace saggar::app {
 namespace {
 
@@ -18,7 +16,6 @@ void GraphSink::refuse(const Fault& fault, const Origin& origin) {
 }
 
 void GraphSink::put(Record record, const Origin& origin) {
-    if (problems_.any_error()) return;  // nothing of this file will be kept; go on only to find further problems
     try {
         if (replay_ && std::holds_alternative<Entity>(record)) {
             change_.replace(std::get<Entity>(record));
@@ -47,8 +44,8 @@ void GraphSink::begin_entry(EntryHeader entry, const Origin& origin) {
     }
 }
 
-void GraphSink::put_document(DocumentLine document, const Origin&) {
-    if (replay_ && !problems_.any_error()) change_.put_document(document.name, document.text);
+void GraphSink::document(DocumentLine line, const Origin&) {
+    if (replay_ && !problems_.any_error()) change_.put_document(line.name, line.text);
 }
 
 }  // namespace saggar::app

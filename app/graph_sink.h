@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "importers/sink.h"
+#include "kg/model/fault.h"
 #include "kg/store/store.h"
 
 namespace saggar::app {
@@ -20,7 +21,7 @@ public:
 
     void put(Record record, const Origin& origin) override;
     void begin_entry(EntryHeader entry, const Origin& origin) override;
-    void put_document(DocumentLine document, const Origin& origin) override;
+    void document(DocumentLine line, const Origin& origin) override;
 
 private:
     void refuse(const Fault& fault, const Origin& origin);

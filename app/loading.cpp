@@ -83,15 +83,6 @@ Profile profile_of(const Snapshot& graph) {
     return std::move(*profile);
 }
 
-KnownWords words_of(const Profile& profile) {
-    KnownWords words;
-    for (const Hedge& hedge : profile.hedges) words.certainty.push_back(hedge.words);
-    for (const Grade& grade : profile.grades) words.grades.push_back(grade.name);
-    for (const SourceType& type : profile.types) words.types.push_back(type.name);
-    for (const FamilyKind& family : profile.families) words.family_kinds.push_back(family.name);
-    return words;
-}
-
 bool only_started(const Store& store) {
     const auto graph = store.snapshot();
     return graph->entry() == 1 && graph->entity_bound() == 1;
@@ -112,10 +103,10 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     const bool replay = !job.bytes && only_started(store);
     const std::optional<Vocabulary> brought = replay ? vocabulary_of_export(job.path) : std::nullopt;
     const Vocabulary& vocabulary = brought ? *brought : graph->vocabulary();
-    const KnownWords words = words_of(profile_of(*graph));
+    const Profile profile = profile_of(*graph);
     Change change = store.begin(head);
     GraphSink into(change, result.problems, replay, ::isatty(STDERR_FILENO) == 1 && call.err == &std::cerr ? call.err : nullptr);
-    CheckedSink checked(into, vocabulary, words, result.problems, [&](const ContentId& id) { return change.has_claim(id); });
+    CheckedSink checked(into, vocabulary, profile, result.problems, [&](const ContentId& id) { return change.has_claim(id); });
     const ReadContext context{vocabulary, head.author.empty() ? store.setting("author") : head.author};
     if (job.bytes) {
         read_bytes(*job.bytes, job.path, job.options, context, checked, result.problems);

@@ -300,4 +300,5 @@ void CheckedSink::begin_entry(EntryHeader entry, const Origin& origin) {
     next_.begin_entry(std::move(entry), origin);
 }
 
+
 }  // namespace saggar

@@ -2,18 +2,12 @@
 
 #include <fmt/format.h>
 
+#include "queries/cite_graph.h"
+
 namespace saggar::app {
 
-Source cited_source(const Snapshot& graph, EntityId id) {
-    Source source;
-    if (auto known = graph.source(id)) source = std::move(*known);
-    source.key = graph.key_of(id);
-    if (source.title.empty()) source.title = graph.label_of(id);
-    return source;
-}
-
 int NoteList::number_of(const EvidenceRow& row) {
-    return notes_.number_of(cited_source(graph_, row.source), row.at, row.quote);
+    return notes_.number_of(source_of(graph_, row.source), row.at, row.quote);
 }
 
 void NoteList::write(std::ostream& out, const Layout& layout) const {

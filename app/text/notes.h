@@ -23,7 +23,4 @@ private:
     Notes notes_;
 };
 
-// A source as it is cited; one that nobody has described goes by its label or key.
-Source cited_source(const Snapshot& graph, EntityId id);
-
 }  // namespace saggar::app

@@ -5,7 +5,7 @@
 #include "app/json_out.h"
 #include "app/session.h"
 #include "app/text/notes.h"
-#include "app/text/statement.h"
+#include "queries/statement.h"
 #include "app/tracing.h"
 #include "app/verbs/verbs.h"
 #include "queries/trace_json.h"
