@@ -79,7 +79,9 @@ std::optional<Vocabulary> vocabulary_of_export(const std::filesystem::path& path
 Profile profile_of(const Snapshot& graph) {
     Problems problems;
     auto profile = Profile::parse(graph.profile_text(), problems);
-    if (!profile) throw StoreFault("the weighing profile stored with the graph cannot be read", "load a sound one with `saggar profile load FILE`");
+    if (!profile)
+        throw StoreFault("the weighing profile stored with the graph cannot be read",
+                         "load a sound one with `saggar profile load FILE`");
     return std::move(*profile);
 }
 
@@ -93,7 +95,8 @@ bool only_started(const Store& store) {
 LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     LoadResult result;
     const auto graph = store.snapshot();
-    ChangeHead head = change_head(call, store, job.verb, job.reason.empty() ? job.path.filename().string() : job.reason);
+    ChangeHead head =
+        change_head(call, store, job.verb, job.reason.empty() ? job.path.filename().string() : job.reason);
     if (!job.bytes) {
         const ContentId digest = digest_of(job);
         result.loaded_before = store.loaded_as(digest);
@@ -105,8 +108,10 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     const Vocabulary& vocabulary = brought ? *brought : graph->vocabulary();
     const Profile profile = profile_of(*graph);
     Change change = store.begin(head);
-    GraphSink into(change, result.problems, replay, ::isatty(STDERR_FILENO) == 1 && call.err == &std::cerr ? call.err : nullptr);
-    CheckedSink checked(into, vocabulary, profile, result.problems, [&](const ContentId& id) { return change.has_claim(id); });
+    GraphSink into(change, result.problems, replay,
+                   ::isatty(STDERR_FILENO) == 1 && call.err == &std::cerr ? call.err : nullptr);
+    CheckedSink checked(into, vocabulary, profile, result.problems,
+                        [&](const ContentId& id) { return change.has_claim(id); });
     const ReadContext context{vocabulary, head.author.empty() ? store.setting("author") : head.author};
     if (job.bytes) {
         read_bytes(*job.bytes, job.path, job.options, context, checked, result.problems);

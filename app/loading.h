@@ -17,14 +17,14 @@ struct LoadJob {
     bool dry_run = false;
     std::optional<std::string> bytes;  // instead of the file's content
     std::string verb = "load";
-    std::string reason;                // empty: the file's name
+    std::string reason;  // empty: the file's name
 };
 
 struct LoadResult {
     Problems problems;
-    Entry::Counts counts;                          // new or changed
-    std::uint64_t entry = 0;                       // made; 0: none
-    std::optional<std::uint64_t> loaded_before;    // the entry an identical file made
+    Entry::Counts counts;                        // new or changed
+    std::uint64_t entry = 0;                     // made; 0: none
+    std::optional<std::uint64_t> loaded_before;  // the entry an identical file made
 };
 
 // Nothing is kept where a problem is an error. StoreFault, UsageFault (file not there, format not told).

@@ -300,5 +300,4 @@ void CheckedSink::begin_entry(EntryHeader entry, const Origin& origin) {
     next_.begin_entry(std::move(entry), origin);
 }
 
-
 }  // namespace saggar

@@ -70,8 +70,6 @@ public:
 
     // From here on the graph has this vocabulary or profile. Only our own JSON Lines carry documents.
     virtual void document(DocumentLine, const Origin&) {}
-    // A vocabulary or profile that the entry set.
-    virtual void put_document(DocumentLine, const Origin&) {}
 };
 
 }  // namespace saggar

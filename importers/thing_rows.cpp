@@ -114,7 +114,7 @@ std::span<const std::string_view> SourceRows::column_names() {
     return source_column_names;
 }
 
-std::vector<Name> read_names(std::string_view text) {
+std::vector<Name> read_other_names(std::string_view text) {
     std::vector<Name> names;
     for (const std::string_view part : split_list(text, ";")) {
         Name name;
@@ -165,7 +165,7 @@ void EntityRows::row(const CellRow& row) {
     const auto yes = read_yes(columns_.text(row, private_), "private", origin, problems_);
     if (!yes) return;
     entity.label.text = columns_.text(row, label);
-    entity.also = read_names(columns_.text(row, also));
+    entity.also = read_other_names(columns_.text(row, also));
     entity.remark = columns_.text(row, remark);
     entity.image = trim(columns_.text(row, image));
     entity.is_private = *yes;

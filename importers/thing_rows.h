@@ -64,6 +64,6 @@ bool set_source_field(Source& source, std::string_view column, std::string_view 
 bool is_source_column(std::string_view column);
 
 // "Laterne@de": other names separated by ";", each perhaps with a language tag (BCP 47) behind "@".
-std::vector<Name> read_names(std::string_view text);
+std::vector<Name> read_other_names(std::string_view text);
 
 }  // namespace saggar

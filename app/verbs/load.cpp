@@ -31,8 +31,14 @@ nlohmann::json result_as_json(const std::string& file, const LoadResult& result)
                           {"warnings", result.problems.warnings()},
                           {"problems", problems_as_json(result.problems)},
                           {"new",
-                           {{"entities", n.entities}, {"sources", n.sources}, {"claims", n.claims}, {"evidence", n.evidence}, {"lists", n.lists},
-                            {"arguments", n.arguments}, {"rulings", n.rulings}, {"withdrawals", n.withdrawals}}}};
+                           {{"entities", n.entities},
+                            {"sources", n.sources},
+                            {"claims", n.claims},
+                            {"evidence", n.evidence},
+                            {"lists", n.lists},
+                            {"arguments", n.arguments},
+                            {"rulings", n.rulings},
+                            {"withdrawals", n.withdrawals}}}};
     if (result.entry) one["entry"] = result.entry;
     if (result.loaded_before) one["loaded_before"] = *result.loaded_before;
     return one;
@@ -99,7 +105,8 @@ Verb load_verb() {
              {"--source", "KEY", "the source of what a file says, where it names none"},
              {"--dry-run", "", "say what would be new, and change nothing"}},
             run_load,
-            "Each file is taken whole or not at all. Loading a file again changes nothing.\nExit status 1: at least one file had errors."};
+            "Each file is taken whole or not at all. Loading a file again changes nothing.\nExit status 1: at least "
+            "one file had errors."};
 }
 
 }  // namespace saggar::app

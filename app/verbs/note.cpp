@@ -46,7 +46,8 @@ std::string column_name(std::string option) {
 
 std::string table_of(const Call& call) {
     std::string head = "subject,relation,object";
-    std::string row = cell(call.operand("SUBJECT")) + "," + cell(call.operand("RELATION")) + "," + cell(call.operand("OBJECT"));
+    std::string row =
+        cell(call.operand("SUBJECT")) + "," + cell(call.operand("RELATION")) + "," + cell(call.operand("OBJECT"));
     for (const auto& [option, help] : columns) {
         if (!call.has(option)) continue;
         head += "," + column_name(option);
@@ -97,11 +98,13 @@ Verb note_verb() {
     options.push_back({"--dry-run", "", "say what would be new, and change nothing"});
     return {"note",
             "take down one claim with its evidence",
-            {{"SUBJECT", "key of what the claim is about"}, {"RELATION", "name of the relation; see `saggar show vocabulary`"},
+            {{"SUBJECT", "key of what the claim is about"},
+             {"RELATION", "name of the relation; see `saggar show vocabulary`"},
              {"OBJECT", "key, text, number with unit, or date", false}},
             options,
             run_note,
-            "Example: saggar note line:northern commissioned-by company:northern-provident --source source:memo-12 --at page=2 "
+            "Example: saggar note line:northern commissioned-by company:northern-provident --source source:memo-12 "
+            "--at page=2 "
             "--quote \"for the Northern people\" --certainty probably"};
 }
 

@@ -17,9 +17,7 @@ void field(Call& call, std::string_view name, const std::string& text) {
     *call.out << "    " << name << ": " << wrap(text, call.layout.width, 6 + name.size()) << '\n';
 }
 
-bool hidden(const Call& call, bool is_private) {
-    return is_private && !call.with_private;
-}
+bool hidden(const Call& call, bool is_private) { return is_private && !call.with_private; }
 
 void write_evidence(Call& call, const Snapshot& graph, const std::vector<EvidenceRow>& evidence) {
     for (const EvidenceRow& row : evidence) {

@@ -5,9 +5,9 @@
 #include "app/json_out.h"
 #include "app/session.h"
 #include "app/text/notes.h"
-#include "queries/statement.h"
 #include "app/tracing.h"
 #include "app/verbs/verbs.h"
+#include "queries/statement.h"
 #include "queries/trace_json.h"
 
 namespace saggar::app {
@@ -24,9 +24,12 @@ void write_chain(Call& call, const Snapshot& graph, const TraceChain& chain, std
         std::string marks;
         for (const EvidenceRow& row : claim->evidence) {
             if (row.is_private && !call.with_private) continue;
-            marks += fmt::format(" {}[{}]", row.stance == Stance::in_favour ? "for " : "against ", notes.number_of(row));
+            marks +=
+                fmt::format(" {}[{}]", row.stance == Stance::in_favour ? "for " : "against ", notes.number_of(row));
         }
-        *call.out << "    " << wrap(fmt::format("{}: {}{}", statement(graph, claim->claim), figure_text(shown.support, 0), marks), call.layout.width, 6)
+        *call.out << "    "
+                  << wrap(fmt::format("{}: {}{}", statement(graph, claim->claim), figure_text(shown.support, 0), marks),
+                          call.layout.width, 6)
                   << "  " << call.layout.faint("claim:" + claim->claim.id.brief()) << '\n';
     }
     if (!chain.time.possible) *call.out << "    the claims of this chain cannot all have held at one time\n";
@@ -34,24 +37,41 @@ void write_chain(Call& call, const Snapshot& graph, const TraceChain& chain, std
 
 void write_joint(Call& call, const Snapshot& graph, const TraceAnswer& answer) {
     const JointWeight& joint = *answer.joint;
-    *call.out << call.layout.strong("taken together") << fmt::format("  that at least one of {} holds ({})\n", answer.chains.size() == 1 ? "the one chain" : fmt::format("the {} chains", answer.chains.size()), word_for(joint.method));
+    *call.out << call.layout.strong("taken together")
+              << fmt::format(
+                     "  that at least one of {} holds ({})\n",
+                     answer.chains.size() == 1 ? "the one chain" : fmt::format("the {} chains", answer.chains.size()),
+                     word_for(joint.method));
     std::vector<std::vector<std::string>> rows;
-    rows.push_back({"    contradictions left aside", joint.normalised ? figure(joint.conditioned, joint) : "no figure: the sources contradict each other"});
+    rows.push_back({"    contradictions left aside", joint.normalised
+                                                         ? figure(joint.conditioned, joint)
+                                                         : "no figure: the sources contradict each other"});
     rows.push_back({"    contradictions ignored", figure(joint.raw, joint)});
     rows.push_back({"    by uncontested claims only", figure(joint.uncontested, joint)});
     if (joint.method == Method::exact)
-        rows.push_back({"    depending on how far sources depend on each other", fmt::format("{} to {}", figure(joint.band.low(), joint), figure(joint.band.high(), joint))});
-    if (answer.joint_all) rows.push_back({fmt::format("    over all {} chains found", answer.chains_all), figure(answer.joint_all->conditioned, *answer.joint_all)});
+        rows.push_back({"    depending on how far sources depend on each other",
+                        fmt::format("{} to {}", figure(joint.band.low(), joint), figure(joint.band.high(), joint))});
+    if (answer.joint_all)
+        rows.push_back({fmt::format("    over all {} chains found", answer.chains_all),
+                        figure(answer.joint_all->conditioned, *answer.joint_all)});
     *call.out << table(rows, call.layout, false);
     if (joint.worst && joint.worst->both >= 0.0005) {
         if (const auto claim = graph.claim(joint.worst->claim)) {
-            *call.out << "    worst contradiction  " << wrap(fmt::format("{} on: {}", figure(joint.worst->both, joint), statement(graph, claim->claim)), call.layout.width, 6) << '\n';
+            *call.out << "    worst contradiction  "
+                      << wrap(
+                             fmt::format("{} on: {}", figure(joint.worst->both, joint), statement(graph, claim->claim)),
+                             call.layout.width, 6)
+                      << '\n';
         }
     }
     std::size_t shown = 0;
     for (const Influence& source : joint.influence) {
         if (shown++ == 3) break;
-        *call.out << "    " << wrap(fmt::format("if {} were misread: {}", graph.label_of(source.source), figure(source.without, joint)), call.layout.width, 6) << '\n';
+        *call.out << "    "
+                  << wrap(fmt::format("if {} were misread: {}", graph.label_of(source.source),
+                                      figure(source.without, joint)),
+                          call.layout.width, 6)
+                  << '\n';
     }
     *call.out << "    weighed by profile " << joint.profile << "; its numbers are conventions\n";
 }
@@ -86,7 +106,8 @@ Verb trace_verb() {
             {{"FROM", "key of the thing to start from"}},
             trace_options(),
             run_trace,
-            "PATH names the relations a chain may follow, in SPARQL 1.1 property-path syntax: a/b after each other, a|b either, ^a backwards,\n"
+            "PATH names the relations a chain may follow, in SPARQL 1.1 property-path syntax: a/b after each other, "
+            "a|b either, ^a backwards,\n"
             "a* a+ a? repeated, !a any other, ( ) for grouping.\n"
             "Example: saggar trace line:northern --to-kind company --via '(built-on|commissioned-by|^sold-by)+'\n"
             "Exit status 1: no chain found."};
