@@ -35,7 +35,7 @@ std::string run(const std::string& command) {
     return out;
 }
 
-std::string quoted(const fs::path& path) {
+std::string in_quotes(const fs::path& path) {
     return "'" + path.string() + "'";
 }
 
@@ -44,7 +44,7 @@ const fs::path& skerrow_graph() {
     static TemporaryFolder folder;
     static const fs::path graph = [] {
         const fs::path made = folder.path() / "graph";
-        const std::string said = run("sh " + quoted(top + "/examples/skerrow/load.sh") + " " + quoted(made));
+        const std::string said = run("sh " + in_quotes(top + "/examples/skerrow/load.sh") + " " + in_quotes(made));
         INFO(said);
         REQUIRE(fs::exists(made / "db" / "CURRENT"));
         return made;
@@ -53,7 +53,7 @@ const fs::path& skerrow_graph() {
 }
 
 std::string environment(const fs::path& folder) {
-    return "cd " + quoted(folder) +
+    return "cd " + in_quotes(folder) +
            "; export PATH='" SAGGAR_BIN_DIR
            "':\"$PATH\" SAGGAR_GRAPH=graph COLUMNS=100 LC_ALL=C.UTF-8 SOURCE_DATE_EPOCH=1767225600; ";
 }
