@@ -24,7 +24,7 @@ void describe(CLI::App& command, const Verb& verb, Slots& slots, Slots& operands
         CLI::Option* added = command.add_option(operand.name, operands.values.back().second, operand.help);
         added->type_name("");
         if (operand.required) added->required();
-        if (!operand.repeated) added->expected(1);
+        if (!operand.repeated) added->expected(1)->allow_extra_args(false);
     }
     for (const Option& option : verb.options) {
         if (option.value.empty()) {

@@ -72,7 +72,8 @@ int run_history(Call& call) {
         std::string what = entry.reason;
         const std::string counts = counts_in_words(entry.counts);
         if (!counts.empty()) what += (what.empty() ? "" : ": ") + counts;
-        for (const Withdrawal& one : entry.withdrawals) what += "; " + one.of.brief() + " (" + one.reason + ")";
+        for (const Withdrawal& one : entry.withdrawals)
+            what += "; " + one.of.brief() + (one.reason == entry.reason ? "" : " (" + one.reason + ")");
         rows.push_back({std::to_string(entry.number), entry.time, entry.author, entry.verb, what});
     }
     *call.out << table(rows, call.layout);
