@@ -1,0 +1,251 @@
+#include "kg/weigh/rule_engine.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <optional>
+
+#include "kg/model/fault.h"
+#include "kg/model/key.h"
+#include "kg/model/vocabulary.h"
+#include "kg/store/snapshot.h"
+#include "kg/weigh/overlap.h"
+
+namespace saggar {
+
+namespace {
+
+constexpr std::size_t most_firings = 1'000'000;
+
+Value entity_value(const std::string& key) { return {Value::Type::entity, key, ""}; }
+
+std::string end_key(char end, const std::string& thing, const std::string& relation) {
+    return fmt::format("{}{} {}", end, thing, relation);
+}
+
+// The one scope of all premises; nothing where they differ.
+std::optional<std::string> common_scope(const std::vector<const Claim*>& premises) {
+    std::string scope;
+    for (const Claim* const claim : premises) {
+        if (claim->scope.empty()) continue;
+        if (!scope.empty() && scope != claim->scope) return std::nullopt;
+        scope = claim->scope;
+    }
+    return scope;
+}
+
+// The time that lies inside all the others; nothing where there is none.
+std::optional<std::string> common_time(const std::vector<const Claim*>& premises) {
+    std::vector<std::string> times;
+    for (const Claim* const claim : premises) {
+        if (!claim->when.empty() && std::find(times.begin(), times.end(), claim->when) == times.end()) times.push_back(claim->when);
+    }
+    if (times.size() <= 1) return times.empty() ? std::string() : times.front();
+    std::sort(times.begin(), times.end());
+    for (const std::string& inner : times) {
+        const auto days = days_of_text(inner, 0);
+        const bool inside_all = days && std::all_of(times.begin(), times.end(), [&](const std::string& outer) {
+            const auto around = days_of_text(outer, 0);
+            return around && around->earliest <= days->earliest && days->latest <= around->latest;
+        });
+        if (inside_all) return inner;
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+struct RuleEngine::Firing {
+    const Rule* rule = nullptr;
+    std::vector<std::optional<Value>> bound;  // by variable
+    std::vector<std::optional<Known>> premise;  // by condition
+};
+
+RuleEngine::RuleEngine(const Vocabulary& vocabulary, std::vector<Rule> rules) : vocabulary_(vocabulary), rules_(std::move(rules)) {
+    for (const Rule& rule : rules_) {
+        for (const RulePattern& pattern : rule.when) relations_.insert(pattern.relation);
+    }
+}
+
+bool RuleEngine::symmetric(const std::string& relation) const {
+    const Relation* const known = vocabulary_.find_relation(relation);
+    return known && known->symmetric;
+}
+
+void RuleEngine::note(const Claim& claim) {
+    if (relations_.count(claim.relation) == 0 || !new_ids_.insert(id_of(claim)).second) return;
+    by_end_[end_key('s', claim.subject, claim.relation)].push_back(new_.size());
+    if (claim.object.type == Value::Type::entity) by_end_[end_key('o', claim.object.text, claim.relation)].push_back(new_.size());
+    new_.push_back(claim);
+    waiting_.push_back(claim);
+}
+
+void RuleEngine::note_all(const Snapshot& snapshot) {
+    if (!any()) return;
+    snapshot.each_claim([&](const ClaimWithEvidence& one) {
+        if (relations_.count(snapshot.relation_name(one.claim.ref.relation))) note(snapshot.to_record(one.claim));
+    });
+}
+
+std::size_t RuleEngine::finish(const Snapshot& before, const std::function<void(const Record&)>& put) {
+    before_ = &before;
+    while (!waiting_.empty()) {
+        const Claim claim = std::move(waiting_.front());
+        waiting_.pop_front();
+        begin({claim, id_of(claim), false}, before);
+        if (symmetric(claim.relation)) begin({claim, id_of(claim), true}, before);
+    }
+    for (const Record& record : made_) put(record);
+    made_.clear();
+    return fired_.size();
+}
+
+// Tries the claim in every condition of every rule.
+void RuleEngine::begin(const Known& start, const Snapshot& before) {
+    for (const Rule& rule : rules_) {
+        for (std::size_t i = 0; i < rule.when.size(); ++i) {
+            Firing firing{&rule, std::vector<std::optional<Value>>(rule.variables.size()), std::vector<std::optional<Known>>(rule.when.size())};
+            if (!match(rule.when[i], start, firing)) continue;
+            firing.premise[i] = start;
+            join(firing, before);
+        }
+    }
+}
+
+// Fills the conditions still open, always one that has something bound. Depth is the number of conditions of the rule.
+void RuleEngine::join(Firing& firing, const Snapshot& before) {
+    const Rule& rule = *firing.rule;
+    std::optional<std::size_t> next;
+    for (std::size_t i = 0; i < rule.when.size() && !next; ++i) {
+        if (firing.premise[i]) continue;
+        const auto is_bound = [&](const RuleTerm& term) {
+            return term.is_variable ? firing.bound[term.variable] && firing.bound[term.variable]->type == Value::Type::entity
+                                    : term.constant.type == Value::Type::entity;
+        };
+        if (is_bound(rule.when[i].subject) || is_bound(rule.when[i].object)) next = i;
+    }
+    if (!next) {
+        const bool all = std::all_of(firing.premise.begin(), firing.premise.end(), [](const auto& one) { return one.has_value(); });
+        if (all && tests_hold(rule, firing)) conclude(firing);
+        return;
+    }
+    for (const Known& candidate : candidates(rule.when[*next], firing, before)) {
+        Firing longer = firing;
+        if (!match(rule.when[*next], candidate, longer)) continue;
+        longer.premise[*next] = candidate;
+        join(longer, before);
+    }
+}
+
+bool RuleEngine::match(const RulePattern& pattern, const Known& known, Firing& firing) const {
+    if (known.claim.relation != pattern.relation) return false;
+    if (known.turned && known.claim.object.type != Value::Type::entity) return false;
+    const Value subject = known.turned ? known.claim.object : entity_value(known.claim.subject);
+    const Value object = known.turned ? entity_value(known.claim.subject) : known.claim.object;
+    const auto fits = [&](const RuleTerm& term, const Value& value) {
+        if (!term.is_variable) return term.constant == value;
+        auto& bound = firing.bound[term.variable];
+        if (bound) return *bound == value;
+        bound = value;
+        return true;
+    };
+    return fits(pattern.subject, subject) && fits(pattern.object, object);
+}
+
+std::vector<RuleEngine::Known> RuleEngine::candidates(const RulePattern& pattern, const Firing& firing, const Snapshot& before) const {
+    const auto thing = [&](const RuleTerm& term) -> std::string {
+        if (!term.is_variable) return term.constant.type == Value::Type::entity ? term.constant.text : std::string();
+        const auto& bound = firing.bound[term.variable];
+        return bound && bound->type == Value::Type::entity ? bound->text : std::string();
+    };
+    const std::string subject = thing(pattern.subject), object = thing(pattern.object);
+    const bool by_subject = !subject.empty();
+    std::vector<Known> found;
+    add_candidates(by_subject ? subject : object, by_subject, pattern.relation, before, found);
+    if (symmetric(pattern.relation)) {
+        std::vector<Known> turned;
+        add_candidates(by_subject ? subject : object, !by_subject, pattern.relation, before, turned);
+        for (Known& one : turned) one.turned = true;
+        found.insert(found.end(), turned.begin(), turned.end());
+    }
+    std::sort(found.begin(), found.end(), [](const Known& a, const Known& b) { return a.id < b.id; });
+    return found;
+}
+
+void RuleEngine::add_candidates(const std::string& thing, bool as_subject, const std::string& relation, const Snapshot& before,
+                                std::vector<Known>& found) const {
+    const auto fresh = by_end_.find(end_key(as_subject ? 's' : 'o', thing, relation));
+    if (fresh != by_end_.end()) {
+        for (const std::size_t index : fresh->second) found.push_back({new_[index], id_of(new_[index]), false});
+    }
+    const auto entity = before.find(thing);
+    const RelationId id = before.relation_id(relation);
+    if (!entity || !id) return;
+    const auto add = [&](const ClaimRow& row) {
+        if (new_ids_.count(row.id) == 0) found.push_back({before.to_record(row), row.id, false});
+    };
+    if (as_subject) {
+        for (const ClaimWithEvidence& one : before.claims_of(*entity, id)) add(one.claim);
+    } else {
+        for (const ClaimRef ref : before.claims_about(*entity)) {
+            if (ref.relation != id) continue;
+            if (const auto one = before.claim(ref)) add(one->claim);
+        }
+    }
+}
+
+bool RuleEngine::tests_hold(const Rule& rule, const Firing& firing) const {
+    return std::all_of(rule.where.begin(), rule.where.end(), [&](const RuleTest& test) {
+        const auto text = [&](const RuleTerm& term) -> const std::string& {
+            return term.is_variable ? firing.bound[term.variable]->text : term.constant.text;
+        };
+        const std::string& left = text(test.left);
+        const std::string& right = text(test.right);
+        switch (test.kind) {
+            case RuleTest::Kind::is: return left == right;
+            case RuleTest::Kind::is_not: return left != right;
+            case RuleTest::Kind::starts_with: return left.rfind(right, 0) == 0;
+            case RuleTest::Kind::does_not_start_with: return left.rfind(right, 0) != 0;
+        }
+        return false;
+    });
+}
+
+void RuleEngine::conclude(const Firing& firing) {
+    const Rule& rule = *firing.rule;
+    std::vector<const Claim*> premises;
+    for (const auto& premise : firing.premise) premises.push_back(&premise->claim);
+    const auto scope = common_scope(premises), time = common_time(premises);
+    if (!scope || !time) return;
+    const auto value = [&](const RuleTerm& term) { return term.is_variable ? *firing.bound[term.variable] : term.constant; };
+    const Value subject = value(rule.then.subject);
+    Claim claim{subject.text, rule.then.relation, value(rule.then.object), *scope, *time, false};
+    const Relation* const relation = vocabulary_.find_relation(claim.relation);
+    const auto kind = [](const std::string& key) { return split_key(key) ? split_key(key)->kind : std::string_view(); };
+    const bool object_fits = claim.object.type == Value::Type::entity ? relation->takes_object(kind(claim.object.text))
+                                                                      : relation->takes_value(claim.object.type);
+    if (!relation->takes_subject(kind(claim.subject)) || !object_fits) return;
+    Argument argument;
+    for (const auto& premise : firing.premise) argument.premises.push_back(premise->id);
+    std::sort(argument.premises.begin(), argument.premises.end());
+    argument.premises.erase(std::unique(argument.premises.begin(), argument.premises.end()), argument.premises.end());
+    argument.conclusion = id_of(claim);
+    if (std::find(argument.premises.begin(), argument.premises.end(), argument.conclusion) != argument.premises.end()) return;
+    argument.stance = rule.stance;
+    argument.strength = rule.strength;
+    argument.reason = rule.reason;
+    argument.rule = rule.name;
+    argument.is_private = claim.is_private = std::any_of(premises.begin(), premises.end(), [](const Claim* one) { return one->is_private; });
+    if (!fired_.insert(id_of(argument)).second) return;
+    if (fired_.size() > most_firings) {
+        throw LimitFault(fmt::format("the rules fire more than {} times on this change; the last was \"{}\"", most_firings, rule.name),
+                         "narrow the rule, or load the files in smaller parts");
+    }
+    if (!before_->find_claim(argument.conclusion) || !before_->claim(*before_->find_claim(argument.conclusion))) {
+        if (new_ids_.count(argument.conclusion) == 0) made_.push_back(claim);
+        note(claim);
+    }
+    made_.push_back(argument);
+}
+
+}  // namespace saggar

@@ -1,0 +1,78 @@
+// Fires the rules of a vocabulary on claims as they arrive: only what the new claims touch, until nothing new follows.
+//
+// Each firing is an argument record with its premises; its conclusion is a claim like any other. When a premise is
+// withdrawn nothing has to be cleaned up: the argument simply has no support. Semi-naive evaluation: a firing must use
+// at least one new claim (Bancilhon 1986). The conclusion takes over the scope and time of its premises: different scopes
+// do not combine; of several times the one inside all the others is taken, else the rule does not fire.
+//
+//   RuleEngine engine(vocabulary, rules);
+//   for each new claim: engine.note(claim);
+//   engine.finish(snapshot, put);                 // before the change is committed
+//
+// Cost: for each new claim, the matches of the rules it can begin; nothing where no rule names its relation.
+#pragma once
+
+#include <cstddef>
+#include <deque>
+#include <functional>
+#include <set>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "kg/model/record.h"
+#include "kg/weigh/rules.h"
+
+namespace saggar {
+
+class Snapshot;
+class Vocabulary;
+
+// One thread. The vocabulary must outlive it.
+class RuleEngine {
+public:
+    RuleEngine(const Vocabulary& vocabulary, std::vector<Rule> rules);
+
+    // False: there are no rules, so that nothing need be noted.
+    bool any() const { return !rules_.empty(); }
+    // A claim that is new in this change. Claims of relations that no rule names are not kept.
+    void note(const Claim& claim);
+
+    // Hands every conclusion (Claim, where it is new) and argument to `put`, conclusions first. `before` is the graph without
+    // this change. LimitFault where more than a million firings come of one change. Returns the number of firings.
+    std::size_t finish(const Snapshot& before, const std::function<void(const Record&)>& put);
+
+    // Notes every claim of the graph: for a vocabulary whose rules are new.
+    void note_all(const Snapshot& snapshot);
+
+private:
+    struct Known {
+        Claim claim;
+        ContentId id;
+        bool turned = false;  // a symmetric claim read backwards
+    };
+    struct Firing;
+
+    void begin(const Known& start, const Snapshot& before);
+    void join(Firing& firing, const Snapshot& before);
+    bool match(const RulePattern& pattern, const Known& claim, Firing& firing) const;
+    bool tests_hold(const Rule& rule, const Firing& firing) const;
+    void conclude(const Firing& firing);
+    std::vector<Known> candidates(const RulePattern& pattern, const Firing& firing, const Snapshot& before) const;
+    void add_candidates(const std::string& thing, bool as_subject, const std::string& relation, const Snapshot& before,
+                        std::vector<Known>& found) const;
+    bool symmetric(const std::string& relation) const;
+
+    const Vocabulary& vocabulary_;
+    std::vector<Rule> rules_;
+    std::set<std::string> relations_;  // that some condition names
+    std::deque<Claim> waiting_;
+    std::unordered_map<std::string, std::vector<std::size_t>> by_end_;  // "s"/"o", thing, relation -> into new_
+    std::vector<Claim> new_;
+    std::set<ContentId> new_ids_;
+    std::set<ContentId> fired_;
+    std::vector<Record> made_;
+    const Snapshot* before_ = nullptr;
+};
+
+}  // namespace saggar
