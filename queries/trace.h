@@ -31,7 +31,7 @@ struct TraceQuestion {
     // For the figure over all chains: up to so many claims they are taken as a web, exactly; where there are more, so
     // many of the best chains are taken.
     std::size_t most_web_claims = 64;
-    std::size_t most_together = 20;
+    std::size_t most_together = 12;
 };
 
 struct TraceStep {

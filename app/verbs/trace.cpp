@@ -52,7 +52,8 @@ void write_joint(Call& call, const Snapshot& graph, const TraceAnswer& answer) {
         rows.push_back({"    depending on how far sources depend on each other",
                         fmt::format("{} to {}", figure(joint.band.low(), joint), figure(joint.band.high(), joint))});
     if (answer.joint_all)
-        rows.push_back({fmt::format("    over all {} chains found", answer.chains_all),
+        rows.push_back({answer.chains_all == 0 ? std::string("    over all chains there are")
+                                               : fmt::format("    over the {} best chains", answer.chains_all),
                         figure(answer.joint_all->conditioned, *answer.joint_all)});
     *call.out << table(rows, call.layout, false);
     if (joint.worst && joint.worst->both >= 0.0005) {
