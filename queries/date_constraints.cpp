@@ -44,7 +44,8 @@ private:
 
     // The number of a point; a new one gets the limits that its own claims give.
     TimePoint point_of(EntityId thing, const std::string& point) {
-        const auto [place, is_new] = numbers_.emplace(std::pair(thing, point), static_cast<TimePoint>(found_.points.size()));
+        const auto [place, is_new] =
+            numbers_.emplace(std::pair(thing, point), static_cast<TimePoint>(found_.points.size()));
         if (!is_new) return place->second;
         found_.points.push_back({thing, point});
         add_dates(place->second);
@@ -63,7 +64,8 @@ private:
             waiting.pop_front();
             for (const TimeOrderRule& order : rules_.orders) {
                 const TimePointName& here = towards_earlier ? order.later : order.earlier;
-                if (here.point == found_.points[node].point && here.is_of(kind_of(node))) follow_order(node, order, towards_earlier);
+                if (here.point == found_.points[node].point && here.is_of(kind_of(node)))
+                    follow_order(node, order, towards_earlier);
             }
         }
     }
@@ -103,7 +105,8 @@ private:
         return static_cast<time::TimeLabel>(found_.reasons.size() - 1);
     }
 
-    std::optional<time::Bounds> bounds_of_date(const std::string& edtf, const std::vector<EvidenceRow>& evidence) const {
+    std::optional<time::Bounds> bounds_of_date(const std::string& edtf,
+                                               const std::vector<EvidenceRow>& evidence) const {
         const auto read = time::read_edtf(edtf);
         if (!read) return std::nullopt;
         time::Conventions conventions = reach_.conventions;
@@ -162,12 +165,14 @@ private:
                 const auto object = std::find_if(objects.begin(), objects.end(),
                                                  [&](const DateWalk& end) { return end.to == claim.claim.object; });
                 if (object == objects.end()) continue;
-                if (period.stints.empty()) period.via.insert(period.via.end(), object->claims.begin(), object->claims.end());
+                if (period.stints.empty())
+                    period.via.insert(period.via.end(), object->claims.begin(), object->claims.end());
             }
             const auto bounds = bounds_of_date(claim.claim.when, claim.evidence);
             if (!bounds) continue;  // "at some time" adds nothing to the times on record
             const std::int64_t slack = days_of_slack(rule.slack_months);
-            DateStint stint{claim.claim.ref, earliest_count(bounds->earliest_start.day), latest_count(bounds->latest_end.day)};
+            DateStint stint{claim.claim.ref, earliest_count(bounds->earliest_start.day),
+                            latest_count(bounds->latest_end.day)};
             if (stint.first != time::no_earliest) stint.first -= slack;
             if (stint.last != time::no_latest) stint.last += slack;
             period.stints.push_back(stint);
@@ -198,7 +203,8 @@ std::vector<ClaimRef> DatePeriod::claims() const {
     return all;
 }
 
-DateConstraints date_constraints(const Snapshot& snapshot, const TimeRules& rules, EntityId thing, const DateReach& reach) {
+DateConstraints date_constraints(const Snapshot& snapshot, const TimeRules& rules, EntityId thing,
+                                 const DateReach& reach) {
     return Collector(snapshot, rules, reach).collect(thing);
 }
 

@@ -48,13 +48,13 @@ struct DatePeriod {
 };
 
 struct DateConstraints {
-    std::vector<DatePoint> points;         // by time::TimePoint
-    std::vector<time::TimeLimit> limits;   // labels are indices into `reasons`, or time::always
+    std::vector<DatePoint> points;        // by time::TimePoint
+    std::vector<time::TimeLimit> limits;  // labels are indices into `reasons`, or time::always
     std::vector<DateReason> reasons;
-    std::vector<DatePeriod> periods;       // of the thing asked about only
+    std::vector<DatePeriod> periods;               // of the thing asked about only
     std::map<std::string, time::TimePoint> asked;  // points of the thing asked about, by name
-    std::size_t dated_claims = 0;          // claims that gave a date
-    bool complete = true;  // false: more than `most_points` are in reach
+    std::size_t dated_claims = 0;                  // claims that gave a date
+    bool complete = true;                          // false: more than `most_points` are in reach
 };
 
 struct DateReach {
@@ -64,7 +64,8 @@ struct DateReach {
 };
 
 // The rules must outlive the answer. Empty `asked` where the thing's kind has no points.
-DateConstraints date_constraints(const Snapshot& snapshot, const TimeRules& rules, EntityId thing, const DateReach& reach);
+DateConstraints date_constraints(const Snapshot& snapshot, const TimeRules& rules, EntityId thing,
+                                 const DateReach& reach);
 
 // What "about" means to a claim: the widest tolerance among the sources that speak for it, else `usual`.
 int about_years_of(const Snapshot& snapshot, const std::vector<EvidenceRow>& evidence, int usual);

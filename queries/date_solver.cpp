@@ -46,13 +46,15 @@ std::vector<ClaimRef> DateSolver::claims_of(TimeLabel label, const DateOutcome& 
     if (const DateReason* reason = reason_of(label)) return reason->claims;
     std::vector<ClaimRef> claims = period_of(label)->claims();
     for (const StruckStint& struck : outcome.struck) {
-        if (struck.period == label - its_.reasons.size()) claims.insert(claims.end(), struck.because.begin(), struck.because.end());
+        if (struck.period == label - its_.reasons.size())
+            claims.insert(claims.end(), struck.because.begin(), struck.because.end());
     }
     sort_out(claims);
     return claims;
 }
 
-void DateSolver::add_claims(const std::vector<TimeLabel>& labels, const DateOutcome& outcome, std::vector<ClaimRef>& claims) const {
+void DateSolver::add_claims(const std::vector<TimeLabel>& labels, const DateOutcome& outcome,
+                            std::vector<ClaimRef>& claims) const {
     for (const TimeLabel label : labels) {
         const auto behind = claims_of(label, outcome);
         claims.insert(claims.end(), behind.begin(), behind.end());
@@ -68,7 +70,8 @@ TimeNetwork DateSolver::network_of(const Keep& keep) const {
         kept[i] = std::all_of(its_.reasons[i].claims.begin(), its_.reasons[i].claims.end(), keep);
     }
     for (const time::TimeLimit& limit : its_.limits) {
-        if (limit.label == time::always || kept[limit.label]) network.limit(limit.from, limit.to, limit.at_most, limit.label);
+        if (limit.label == time::always || kept[limit.label])
+            network.limit(limit.from, limit.to, limit.at_most, limit.label);
     }
     return network;
 }
@@ -145,7 +148,8 @@ std::vector<ClaimRef> DateSolver::cut_down(std::vector<ClaimRef> claims) const {
     for (std::size_t i = 0; i < claims.size();) {
         std::vector<ClaimRef> fewer = claims;
         fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
-        const auto tried = try_to_solve([&](ClaimRef claim) { return std::binary_search(fewer.begin(), fewer.end(), claim); });
+        const auto tried =
+            try_to_solve([&](ClaimRef claim) { return std::binary_search(fewer.begin(), fewer.end(), claim); });
         if (tried.consistent) {
             ++i;
         } else {

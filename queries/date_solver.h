@@ -47,7 +47,8 @@ public:
 
 private:
     bool strike_stints(const Keep& keep, DateOutcome& outcome) const;
-    void add_claims(const std::vector<time::TimeLabel>& labels, const DateOutcome& outcome, std::vector<ClaimRef>& claims) const;
+    void add_claims(const std::vector<time::TimeLabel>& labels, const DateOutcome& outcome,
+                    std::vector<ClaimRef>& claims) const;
     time::TimeNetwork network_of(const Keep& keep) const;
     DateOutcome try_to_solve(const Keep& keep) const;
     std::vector<ClaimRef> cut_down(std::vector<ClaimRef> claims) const;

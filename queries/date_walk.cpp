@@ -21,8 +21,9 @@ const std::vector<ClaimWithEvidence>& DateWalker::claims_of(EntityId thing) {
     const auto known = known_.find(thing);
     if (known != known_.end()) return known->second;
     std::vector<ClaimWithEvidence> claims = snapshot_->claims_of(thing);
-    claims.erase(std::remove_if(claims.begin(), claims.end(), [this](const auto& claim) { return !is_spoken_for(claim); }),
-                 claims.end());
+    claims.erase(
+        std::remove_if(claims.begin(), claims.end(), [this](const auto& claim) { return !is_spoken_for(claim); }),
+        claims.end());
     return known_.emplace(thing, std::move(claims)).first->second;
 }
 
@@ -36,14 +37,16 @@ void DateWalker::step(const DateWalk& walk, const TimePathStep& step, std::vecto
     };
     if (!step.backwards) {
         for (const ClaimWithEvidence& claim : claims_of(walk.to)) {
-            if (claim.claim.ref.relation == relation && claim.claim.has_entity_object()) go(claim.claim.ref, claim.claim.object);
+            if (claim.claim.ref.relation == relation && claim.claim.has_entity_object())
+                go(claim.claim.ref, claim.claim.object);
         }
         return;
     }
     for (const ClaimRef ref : snapshot_->claims_about(walk.to)) {
         if (ref.relation != relation) continue;
         const auto& claims = claims_of(ref.subject);
-        const bool counts = std::any_of(claims.begin(), claims.end(), [&](const auto& claim) { return claim.claim.ref == ref; });
+        const bool counts =
+            std::any_of(claims.begin(), claims.end(), [&](const auto& claim) { return claim.claim.ref == ref; });
         if (counts) go(ref, ref.subject);
     }
 }
@@ -56,7 +59,8 @@ std::vector<DateWalk> DateWalker::walk(EntityId from, const TimePath& path) {
         ends = std::move(next);
     }
     if (!path.empty()) {
-        ends.erase(std::remove_if(ends.begin(), ends.end(), [&](const DateWalk& end) { return end.to == from; }), ends.end());
+        ends.erase(std::remove_if(ends.begin(), ends.end(), [&](const DateWalk& end) { return end.to == from; }),
+                   ends.end());
     }
     return ends;
 }

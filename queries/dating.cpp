@@ -22,8 +22,12 @@ Day day_of_latest(std::int64_t count) { return count == time::no_latest ? time::
 class Dater {
 public:
     Dater(const Snapshot& snapshot, Weigher& weigher, const TimeRules& rules, const DatingQuestion& question)
-        : snapshot_(snapshot), weigher_(weigher), rules_(rules), question_(question),
-          constraints_(date_constraints(snapshot, rules, question.thing, reach())), solver_(constraints_) {}
+        : snapshot_(snapshot),
+          weigher_(weigher),
+          rules_(rules),
+          question_(question),
+          constraints_(date_constraints(snapshot, rules, question.thing, reach())),
+          solver_(constraints_) {}
 
     DatingAnswer date() {
         answer_.thing = question_.thing;
@@ -70,7 +74,8 @@ private:
             outcome_ = solver_.solve([this](ClaimRef claim) { return without_.count(claim) == 0; });
             if (!outcome_.consistent) {
                 if (!leave_out_weak(outcome_.contradiction)) set_aside_weakest();
-            } else if (!leave_out_weak(binding_claims())) {
+            } else if (!leave_out_weak(binding_claims()) && !take_back_one()) {
+                name_those_set_aside();
                 return;
             }
         }
@@ -82,16 +87,75 @@ private:
                                          snapshot_.key_of(question_.thing), question_.most_contradictions),
                              "look at its disputes first, or ask with a higher least support");
         }
+        record_contradiction(outcome_.contradiction);
+        const ClaimRef weakest = answer_.contradictions.back().claims.back().claim;
+        find_more_against(weakest, outcome_.contradiction);
+        without_.insert(weakest);
+        set_aside_.insert(weakest);
+    }
+
+    // The claims with their support, strongest first. Among equally strong ones the order goes by content, not by entry.
+    void record_contradiction(const std::vector<ClaimRef>& claims) {
         DatingContradiction contradiction;
-        for (const ClaimRef claim : outcome_.contradiction) contradiction.claims.push_back({claim, weigher_.support(claim)});
-        // Among equally weak ones the choice goes by content, not by the order of entry.
-        const auto weaker = [this](const WeighedClaim& a, const WeighedClaim& b) {
-            return a.support != b.support ? a.support < b.support : snapshot_.content_of(a.claim) < snapshot_.content_of(b.claim);
-        };
-        std::sort(contradiction.claims.begin(), contradiction.claims.end(), [&](const auto& a, const auto& b) { return weaker(b, a); });
-        contradiction.set_aside = contradiction.claims.back().claim;
-        without_.insert(contradiction.set_aside);
+        for (const ClaimRef claim : claims) contradiction.claims.push_back({claim, weigher_.support(claim)});
+        std::sort(contradiction.claims.begin(), contradiction.claims.end(),
+                  [this](const WeighedClaim& a, const WeighedClaim& b) {
+                      return a.support != b.support ? a.support > b.support
+                                                    : snapshot_.content_of(b.claim) < snapshot_.content_of(a.claim);
+                  });
         answer_.contradictions.push_back(std::move(contradiction));
+    }
+
+    // What else contradicts the claim: the same question without the dates that were found to.
+    void find_more_against(ClaimRef claim, std::vector<ClaimRef> contradiction) {
+        constexpr int most_more = 3;
+        std::set<ClaimRef> without = without_;
+        for (int i = 0; i < most_more; ++i) {
+            for (const ClaimRef other : contradiction) {
+                if (other != claim && is_dating(other)) without.insert(other);
+            }
+            const auto tried = solver_.solve([&](ClaimRef one) { return without.count(one) == 0; });
+            if (tried.consistent ||
+                std::find(tried.contradiction.begin(), tried.contradiction.end(), claim) == tried.contradiction.end()) {
+                return;
+            }
+            if (std::any_of(tried.contradiction.begin(), tried.contradiction.end(),
+                            [this](ClaimRef one) { return is_weak(one); }))
+                return;
+            record_contradiction(tried.contradiction);
+            contradiction = tried.contradiction;
+        }
+    }
+
+    bool is_dating(ClaimRef claim) const {
+        return std::any_of(constraints_.reasons.begin(), constraints_.reasons.end(), [claim](const DateReason& reason) {
+            return reason.order == nullptr && reason.claims.front() == claim;
+        });
+    }
+
+    // A claim set aside early may be able to hold after all, now that others are gone. The strongest is tried first.
+    bool take_back_one() {
+        std::vector<ClaimRef> tries(set_aside_.begin(), set_aside_.end());
+        std::sort(tries.begin(), tries.end(), [this](ClaimRef a, ClaimRef b) {
+            const double support_a = weigher_.support(a), support_b = weigher_.support(b);
+            return support_a != support_b ? support_a > support_b : snapshot_.content_of(a) < snapshot_.content_of(b);
+        });
+        for (const ClaimRef claim : tries) {
+            if (!solver_.solve([&](ClaimRef one) { return one == claim || without_.count(one) == 0; }).consistent)
+                continue;
+            without_.erase(claim);
+            set_aside_.erase(claim);
+            return true;
+        }
+        return false;
+    }
+
+    void name_those_set_aside() {
+        for (DatingContradiction& contradiction : answer_.contradictions) {
+            for (const WeighedClaim& claim : contradiction.claims) {
+                if (without_.count(claim.claim)) contradiction.set_aside = claim.claim;
+            }
+        }
     }
 
     std::vector<ClaimRef> binding_claims() {
@@ -118,7 +182,8 @@ private:
             const time::TimeLimit& limit = outcome_.network.limits()[index];
             const TimePoint reached = is_earliest ? limit.from : limit.to;
             sum += is_earliest ? -limit.at_most : limit.at_most;
-            DatingStep step{constraints_.points[reached].thing, constraints_.points[reached].point, Day{sum}, {}, {}, 0};
+            DatingStep step{
+                constraints_.points[reached].thing, constraints_.points[reached].point, Day{sum}, {}, {}, 0};
             step.claims = solver_.claims_of(limit.label, outcome_);
             if (const DatePeriod* period = solver_.period_of(limit.label)) {
                 step.rule = period->rule->label;
@@ -145,7 +210,8 @@ private:
         const DatePoint& later = constraints_.points[limit.from];
         const DatePoint& earlier = constraints_.points[limit.to];
         for (const TimeOrderRule& order : rules_.orders) {
-            if (order.via.empty() && order.earlier.point == earlier.point && order.later.point == later.point) return &order;
+            if (order.via.empty() && order.earlier.point == earlier.point && order.later.point == later.point)
+                return &order;
         }
         return nullptr;
     }
@@ -178,13 +244,18 @@ private:
     void add_point(const std::string& name) {
         const TimePoint point = constraints_.asked.at(name);
         const time::TimeRange& range = outcome_.solution.ranges[point];
-        DatedPoint dated{name, rules_.label_of(snapshot_.kind_of(question_.thing), name), day_of_earliest(range.earliest),
-                         day_of_latest(range.latest), {}};
+        DatedPoint dated{name,
+                         rules_.label_of(snapshot_.kind_of(question_.thing), name),
+                         day_of_earliest(range.earliest),
+                         day_of_latest(range.latest),
+                         {}};
         for (const bool is_earliest : {true, false}) {
             std::size_t kept = 0;
             for (DatingBound& bound : bounds_of(point, is_earliest)) {
                 if (kept == most_bounds) break;
-                if (std::any_of(bound.because.begin(), bound.because.end(), [this](ClaimRef claim) { return is_weak(claim); })) continue;
+                if (std::any_of(bound.because.begin(), bound.because.end(),
+                                [this](ClaimRef claim) { return is_weak(claim); }))
+                    continue;
                 bound.binds = bound.day == (is_earliest ? dated.earliest : dated.latest);
                 dated.bounds.push_back(std::move(bound));
                 ++kept;
@@ -204,7 +275,8 @@ private:
         const auto bound = [](Day day) {
             return time::Bound{time::is_limit(day) ? time::Bound::Kind::unknown : time::Bound::Kind::day, day};
         };
-        answer_.run = {bound(time::before_all), bound(time::after_all), bound(time::before_all), bound(time::after_all)};
+        answer_.run = {bound(time::before_all), bound(time::after_all), bound(time::before_all),
+                       bound(time::after_all)};
         const TimeRunRule* rule = rules_.run_of(snapshot_.kind_of(question_.thing));
         if (!rule) return;
         answer_.run_start = rule->start;
@@ -221,17 +293,20 @@ private:
     DateConstraints constraints_;
     DateSolver solver_;
     DateOutcome outcome_;
-    std::set<ClaimRef> without_;
+    std::set<ClaimRef> without_;  // too weak, or set aside
+    std::set<ClaimRef> set_aside_;
     DatingAnswer answer_;
 };
 
 }  // namespace
 
-DatingAnswer date_thing(const Snapshot& snapshot, Weigher& weigher, const TimeRules& rules, const DatingQuestion& question) {
+DatingAnswer date_thing(const Snapshot& snapshot, Weigher& weigher, const TimeRules& rules,
+                        const DatingQuestion& question) {
     const std::string kind(snapshot.kind_of(question.thing));
     if (rules.points_of(kind).empty()) {
-        throw UsageFault(fmt::format("things of kind \"{}\" have no time points in this vocabulary", kind),
-                         "ask about a shape, an item, a line, a treatment, a mark or a piece, or add time rules to the vocabulary");
+        throw UsageFault(
+            fmt::format("things of kind \"{}\" have no time points in this vocabulary", kind),
+            "ask about a shape, an item, a line, a treatment, a mark or a piece, or add time rules to the vocabulary");
     }
     return Dater(snapshot, weigher, rules, question).date();
 }

@@ -3,7 +3,7 @@
 // All limits in reach (date_constraints.h) form a simple temporal problem. Its solution gives the range of each point; the
 // chain of limits behind either end is told step by step with its claims. Where the claims cannot all hold, the
 // smallest set that contradicts is shown with the weight of each claim, and the weakest of them is set aside, until the rest
-// can hold: the answer then says on what it rests. Claims supported less than `least_support` do not bind; where one would
+// can hold (and a claim set aside is taken back where it can hold with the rest): the answer then says on what it rests. Claims supported less than `least_support` do not bind; where one would
 // have, it is named. Only claims that matter are weighed, so the answer is fast even where thousands are in reach.
 #pragma once
 
@@ -28,7 +28,7 @@ struct DatingQuestion {
 
 // One step towards a bound: a claim's date, or an order that carries a bound from one point to another.
 struct DatingStep {
-    EntityId thing;                // the point reached
+    EntityId thing;  // the point reached
     std::string point;
     time::Day day;                 // its bound after this step
     std::vector<ClaimRef> claims;  // the dating claim, or the claims along the order's path; empty: points of one thing
@@ -39,9 +39,9 @@ struct DatingStep {
 struct DatingBound {
     bool is_earliest = false;
     time::Day day;
-    bool binds = false;                 // the tightest on its side
-    std::vector<DatingStep> steps;      // from the dated claim to the point
-    std::vector<ClaimRef> because;      // all claims of the steps, each once, in their order
+    bool binds = false;             // the tightest on its side
+    std::vector<DatingStep> steps;  // from the dated claim to the point
+    std::vector<ClaimRef> because;  // all claims of the steps, each once, in their order
 };
 
 struct DatedPoint {
@@ -60,7 +60,7 @@ struct WeighedClaim {
 
 struct DatingContradiction {
     std::vector<WeighedClaim> claims;  // cannot all hold; without any one of them the others can
-    ClaimRef set_aside;                // the weakest
+    ClaimRef set_aside;                // the weakest of them that was
 };
 
 // A stint in which the point cannot lie ("while she worked there, the second time"), and why.
@@ -71,21 +71,22 @@ struct DatingStruck {
 
 struct DatingAnswer {
     EntityId thing;
-    std::vector<DatedPoint> points;    // in the order of the vocabulary
-    time::Bounds run;                  // of the run the vocabulary names for the kind; unknown where it names none
-    std::string run_start, run_end;    // the points it lies between; equal: the thing has one moment
+    std::vector<DatedPoint> points;  // in the order of the vocabulary
+    time::Bounds run;                // of the run the vocabulary names for the kind; unknown where it names none
+    std::string run_start, run_end;  // the points it lies between; equal: the thing has one moment
     std::vector<DatingContradiction> contradictions;
     std::vector<WeighedClaim> too_weak;  // would have bound or contradicted, but are supported less than asked
     std::vector<DatingStruck> struck;
-    std::size_t limits = 0;            // in reach
+    std::size_t limits = 0;  // in reach
     std::size_t dated_claims = 0;
-    bool complete = true;              // false: not everything in reach was taken
+    bool complete = true;  // false: not everything in reach was taken
     double least_support = 0;
 };
 
 // UsageFault where things of this kind have no time points, or where the vocabulary's time rules are unsound.
 // The weigher must be of the same snapshot.
 DatingAnswer date_thing(const Snapshot& snapshot, Weigher& weigher, const DatingQuestion& question);
-DatingAnswer date_thing(const Snapshot& snapshot, Weigher& weigher, const TimeRules& rules, const DatingQuestion& question);
+DatingAnswer date_thing(const Snapshot& snapshot, Weigher& weigher, const TimeRules& rules,
+                        const DatingQuestion& question);
 
 }  // namespace saggar

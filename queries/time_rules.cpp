@@ -60,19 +60,20 @@ private:
 
     void check_kind(const std::string& kind, const std::string& pointer) {
         if (vocabulary_.find_kind(kind)) return;
-        reader_.at_value("unknown-kind", pointer,
-                         fmt::format("unknown kind \"{}\"{}", kind, Vocabulary::suggestion(vocabulary_.nearest_kind(kind))),
-                         "use a kind of this vocabulary");
+        reader_.at_value(
+            "unknown-kind", pointer,
+            fmt::format("unknown kind \"{}\"{}", kind, Vocabulary::suggestion(vocabulary_.nearest_kind(kind))),
+            "use a kind of this vocabulary");
     }
 
     // Null with a problem where the vocabulary has no such relation.
     const Relation* check_relation(const std::string& name, const std::string& pointer) {
         const Relation* relation = vocabulary_.find_relation(name);
         if (!relation) {
-            reader_.at_value(
-                "unknown-relation", pointer,
-                fmt::format("unknown relation \"{}\"{}", name, Vocabulary::suggestion(vocabulary_.nearest_relation(name))),
-                "use the name of a relation of this vocabulary; write ^ before it to walk it backwards");
+            reader_.at_value("unknown-relation", pointer,
+                             fmt::format("unknown relation \"{}\"{}", name,
+                                         Vocabulary::suggestion(vocabulary_.nearest_relation(name))),
+                             "use the name of a relation of this vocabulary; write ^ before it to walk it backwards");
         }
         return relation;
     }
@@ -166,7 +167,8 @@ private:
     int read_slack(const json& value, const std::string& pointer) {
         const double months = reader_.number(value, pointer, "slack-months", 0, 1200, false, 0);
         if (months != static_cast<int>(months)) {
-            reader_.at_value("bad-slack", pointer + "/slack-months", "slack is counted in whole months", "write a whole number");
+            reader_.at_value("bad-slack", pointer + "/slack-months", "slack is counted in whole months",
+                             "write a whole number");
         }
         return static_cast<int>(months);
     }
@@ -180,13 +182,15 @@ private:
         rule.slack_months = read_slack(value, pointer);
         rule.label = reader_.text(value, pointer, "label", true);
         if (rule.via.empty() && rule.earlier.kind != rule.later.kind) {
-            reader_.at_value("bad-order", pointer, "without \"via\" both points belong to one thing", "add \"via\", or use one kind");
+            reader_.at_value("bad-order", pointer, "without \"via\" both points belong to one thing",
+                             "add \"via\", or use one kind");
         }
         rules_.orders.push_back(std::move(rule));
     }
 
     void read_period(const json& value, const std::string& pointer) {
-        reader_.only_fields(value, pointer, {"point", "via", "relation", "object-via", "slack-months", "label", "remark"});
+        reader_.only_fields(value, pointer,
+                            {"point", "via", "relation", "object-via", "slack-months", "label", "remark"});
         TimePeriodRule rule;
         rule.point = read_point_name(value, pointer, "point", false);
         rule.via = read_path(value, pointer, "via", true);
@@ -228,7 +232,8 @@ std::vector<std::string> TimeRules::points_of(std::string_view kind) const {
 }
 
 const TimeRunRule* TimeRules::run_of(std::string_view kind) const {
-    const auto found = std::find_if(runs.begin(), runs.end(), [&](const TimeRunRule& rule) { return is_among(rule.kinds, kind); });
+    const auto found =
+        std::find_if(runs.begin(), runs.end(), [&](const TimeRunRule& rule) { return is_among(rule.kinds, kind); });
     return found == runs.end() ? nullptr : &*found;
 }
 

@@ -86,7 +86,8 @@ struct TimeRules {
 
     // Reads the "time" part of a vocabulary. Nothing where an error was found; names of kinds, relations and points are
     // checked. `file` is the name shown in problems.
-    static std::optional<TimeRules> parse(const Vocabulary& vocabulary, Problems& problems, std::string_view file = "vocabulary");
+    static std::optional<TimeRules> parse(const Vocabulary& vocabulary, Problems& problems,
+                                          std::string_view file = "vocabulary");
     // The same; UsageFault with the first problem where the rules are not sound.
     static TimeRules of(const Vocabulary& vocabulary);
 

@@ -11,6 +11,7 @@ Verb note_verb();
 Verb find_verb();
 Verb show_verb();
 Verb trace_verb();
+Verb date_verb();
 Verb history_verb();
 Verb withdraw_verb();
 Verb export_verb();
