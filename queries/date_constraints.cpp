@@ -36,6 +36,7 @@ public:
         }
         follow(true);
         follow(false);
+        join_points_met();
         return std::move(found_);
     }
 
@@ -85,6 +86,27 @@ private:
             const TimePoint later = towards_earlier ? node : other;
             add_order(earlier, later, order, walk.claims);
             visit(other, towards_earlier);
+        }
+    }
+
+    // Orders between points that were met on different ways. They bound the thing no further, but without them a
+    // contradiction might name more claims than it needs. Walked from the side where the path leads forwards.
+    void join_points_met() {
+        for (const TimeOrderRule& order : rules_.orders) {
+            const bool from_later = std::any_of(order.via.begin(), order.via.end(),
+                                                [](const TimePathStep& one) { return !one.backwards; }) ||
+                                    order.via.empty();
+            const TimePath path = from_later ? order.via : DateWalker::reversed(order.via);
+            const TimePointName& here = from_later ? order.later : order.earlier;
+            const TimePointName& there = from_later ? order.earlier : order.later;
+            for (TimePoint node = 1; node < found_.points.size(); ++node) {
+                if (here.point != found_.points[node].point || !here.is_of(kind_of(node))) continue;
+                for (const DateWalk& walk : walker_.walk(found_.points[node].thing, path)) {
+                    const auto other = numbers_.find({walk.to, there.point});
+                    if (other == numbers_.end() || !there.is_of(snapshot_.kind_of(walk.to))) continue;
+                    add_order(from_later ? other->second : node, from_later ? node : other->second, order, walk.claims);
+                }
+            }
         }
     }
 
