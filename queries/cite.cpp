@@ -1,6 +1,7 @@
 #include "queries/cite.h"
 
 #include "queries/cite_locator.h"
+#include "queries/cite_csl.h"
 #include "queries/cite_parts.h"
 
 namespace saggar {
@@ -34,7 +35,7 @@ void add_series(CitedText& note, const Source& source) {
 void book_note(CitedText& note, const Source& source, std::string_view locator, const CiteStyle& style) {
     add_part(note, names_for_note(read_names(source.author)));
     note.separate(", ").add_italic(title_or_kind(source));
-    if (const auto editor = csl_field(source, "editor"); !editor.empty()) add_part(note, "ed. " + names_for_note(read_names(editor)));
+    if (const auto editor = csl_field(source, "editor"); !editor.empty()) add_part(note, "ed. " + names_for_note(csl_names(editor)));
     add_part(note, edition_words(csl_field(source, "edition")));
     if (const auto volume = csl_field(source, "volume"); !volume.empty()) add_part(note, "vol. " + std::string(volume));
     add_imprint(note, source, style);
@@ -47,7 +48,7 @@ void article_note(CitedText& note, const Source& source, std::string_view locato
     note.separate(", ").add(quoted(title_or_kind(source)));
     note.separate(", ").add_italic(csl_field(source, "container-title"));
     const auto date = date_in_words(source.issued, style.dates);
-    if (source.type == "article-journal" || source.type == "article") {
+    if (cite_type(source) == "article-journal" || cite_type(source) == "article") {
         add_series(note, source);
         if (!date.empty()) note.add(" (" + date + ")");
         add_part(note, locator, ": ");
@@ -61,7 +62,7 @@ void chapter_note(CitedText& note, const Source& source, std::string_view locato
     add_part(note, names_for_note(read_names(source.author)));
     note.separate(", ").add(quoted(title_or_kind(source)));
     note.separate(", ").add("in ").add_italic(csl_field(source, "container-title"));
-    if (const auto editor = csl_field(source, "editor"); !editor.empty()) add_part(note, "ed. " + names_for_note(read_names(editor)));
+    if (const auto editor = csl_field(source, "editor"); !editor.empty()) add_part(note, "ed. " + names_for_note(csl_names(editor)));
     add_imprint(note, source, style);
     add_part(note, locator);
 }
@@ -83,13 +84,13 @@ void web_note(CitedText& note, const Source& source, std::string_view locator, c
     add_part(note, csl_field(source, "container-title"));
     add_part(note, locator);
     add_part(note, date_in_words(source.issued, style.dates));
-    if (const auto seen = csl_field(source, "accessed"); !seen.empty()) add_part(note, "accessed " + date_in_words(seen, style.dates));
+    if (const auto seen = csl_field(source, "accessed"); !seen.empty()) add_part(note, "accessed " + date_in_words(csl_date(seen), style.dates));
 }
 
 void paper_note(CitedText& note, const Source& source, std::string_view locator, const CiteStyle& style) {
     add_part(note, author_for_note(source));
     add_part(note, title_or_kind(source));
-    if (!title_says_kind(source)) add_part(note, kind_in_note(source.type));
+    if (!title_says_kind(source)) add_part(note, kind_in_note(cite_type(source)));
     add_part(note, date_for_note(source, style));
     add_part(note, locator);
     add_keeping(note, source);
@@ -99,7 +100,7 @@ void letter_note(CitedText& note, const Source& source, std::string_view locator
     Ends ends;
     if (!read_ends(source, ends)) return paper_note(note, source, locator, style);
     add_part(note, ends.from + " to " + ends.to);
-    if (source.type != "letter" && source.type != "personal_communication") add_part(note, kind_in_note(source.type));
+    if (cite_type(source) != "letter" && cite_type(source) != "personal_communication") add_part(note, kind_in_note(cite_type(source)));
     add_part(note, date_in_words(source.issued, style.dates));
     add_part(note, locator);
     add_keeping(note, source);
@@ -109,8 +110,8 @@ void interview_note(CitedText& note, const Source& source, std::string_view loca
     add_part(note, author_for_note(source));
     add_part(note, title_or_kind(source));
     const auto interviewer = csl_field(source, "interviewer");
-    if (!interviewer.empty()) add_part(note, "interview by " + names_for_note(read_names(interviewer)));
-    if (interviewer.empty() && !title_says_kind(source)) add_part(note, kind_in_note(source.type));
+    if (!interviewer.empty()) add_part(note, "interview by " + names_for_note(csl_names(interviewer)));
+    if (interviewer.empty() && !title_says_kind(source)) add_part(note, kind_in_note(cite_type(source)));
     add_part(note, date_for_note(source, style));
     add_part(note, locator);
     add_keeping(note, source);
@@ -120,8 +121,8 @@ void conversation_note(CitedText& note, const Source& source, std::string_view l
     add_part(note, author_for_note(source));
     const auto with = csl_field(source, "recipient");
     const bool bare = source.title.empty() && !with.empty();
-    const char* joint = source.type == "message" ? " to " : " with ";
-    add_part(note, bare ? title_or_kind(source) + joint + names_for_note(read_names(with)) : title_or_kind(source));
+    const char* joint = cite_type(source) == "message" ? " to " : " with ";
+    add_part(note, bare ? title_or_kind(source) + joint + names_for_note(csl_names(with)) : title_or_kind(source));
     add_part(note, date_for_note(source, style));
     add_part(note, locator);
     add_keeping(note, source);

@@ -1,6 +1,7 @@
 // Bibliography entries: the author turned round, parts closed by full stops (Chicago Manual of Style, 17th ed., 14.21).
 #include "kg/model/key.h"
 #include "queries/cite_locator.h"
+#include "queries/cite_csl.h"
 #include "queries/cite_parts.h"
 
 namespace saggar {
@@ -34,7 +35,7 @@ void add_imprint(CitedText& entry, const Source& source, const CiteStyle& style)
 std::string edited_by(const Source& source, bool starts) {
     const auto editor = csl_field(source, "editor");
     if (editor.empty()) return {};
-    return std::string(starts ? "Edited by " : "edited by ") + names_for_note(read_names(editor));
+    return std::string(starts ? "Edited by " : "edited by ") + names_for_note(csl_names(editor));
 }
 
 void book_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
@@ -54,7 +55,7 @@ void article_entry(CitedText& entry, const Source& source, const CiteStyle& styl
     const auto date = date_in_words(source.issued, style.dates);
     entry.separate(kStop).add(quoted(title_or_kind(source)));
     entry.separate(kStop).add_italic(csl_field(source, "container-title"));
-    const bool journal = source.type == "article-journal" || source.type == "article";
+    const bool journal = cite_type(source) == "article-journal" || cite_type(source) == "article";
     if (!journal) return add_part(entry, date);
     add_part(entry, csl_field(source, "volume"), " ");
     if (const auto issue = csl_field(source, "issue"); !issue.empty()) add_part(entry, "no. " + std::string(issue));
@@ -82,20 +83,20 @@ void web_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
     entry.separate(kStop).add(quoted(title_or_kind(source)));
     sentence(entry, csl_field(source, "container-title"));
     add_part(entry, date_in_words(source.issued, style.dates));
-    if (const auto seen = csl_field(source, "accessed"); !seen.empty()) sentence(entry, "Accessed " + date_in_words(seen, style.dates));
+    if (const auto seen = csl_field(source, "accessed"); !seen.empty()) sentence(entry, "Accessed " + date_in_words(csl_date(seen), style.dates));
 }
 
 // Papers: item and date, then where it is kept, from the box outwards.
 void paper_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
     Ends ends;
     if (cite_pattern(source) == CitePattern::letter && read_ends(source, ends)) {
-        sentence(entry, capitalised(kind_in_note(source.type)) + " to " + ends.to);
+        sentence(entry, capitalised(kind_in_note(cite_type(source))) + " to " + ends.to);
     } else {
         sentence(entry, title_without_author(source));
-        if (!title_says_kind(source)) add_part(entry, kind_in_note(source.type));
+        if (!title_says_kind(source)) add_part(entry, kind_in_note(cite_type(source)));
     }
     if (const auto interviewer = csl_field(source, "interviewer"); !interviewer.empty()) {
-        sentence(entry, "Interview by " + names_for_note(read_names(interviewer)));
+        sentence(entry, "Interview by " + names_for_note(csl_names(interviewer)));
     }
     add_part(entry, date_for_note(source, style));
     std::string box = capitalised(numbered("box", source.box));

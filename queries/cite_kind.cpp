@@ -93,8 +93,11 @@ std::string_view csl_field(const Source& source, std::string_view name) {
     return {};
 }
 
+std::string_view cite_type(const Source& source) { return source.type.empty() ? csl_field(source, "type") : source.type; }
+
 CitePattern cite_pattern(const Source& source) {
     const Kind* kind = find_kind(source.type);
+    if (kind == nullptr) kind = find_kind(csl_field(source, "type"));
     if (kind == nullptr) return guessed(source);
     if (printed_facts_are_missing(kind->pattern, source) && is_kept_in_an_archive(source)) return CitePattern::paper;
     return kind->pattern;

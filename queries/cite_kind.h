@@ -23,6 +23,9 @@ enum class CitePattern {
 
 CitePattern cite_pattern(const Source& source);
 
+// The evidence kind; where none is given, the CSL type.
+std::string_view cite_type(const Source& source);
+
 // What kind of paper it is, in a word a note can use: "memorandum", "photograph", "order book"; empty where the kind is
 // not worth a word or its title mostly says it.
 std::string_view kind_in_note(std::string_view type);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "kg/model/key.h"
+#include "queries/cite_csl.h"
 
 namespace saggar::citing {
 
@@ -21,7 +22,7 @@ bool begins_with_letter(std::string_view text) {
 
 bool read_ends(const Source& source, Ends& ends) {
     if (const auto recipient = csl_field(source, "recipient"); !recipient.empty() && !source.author.empty()) {
-        ends = {names_for_note(read_names(source.author)), names_for_note(read_names(recipient))};
+        ends = {names_for_note(read_names(source.author)), names_for_note(csl_names(recipient))};
         return true;
     }
     const auto at = source.title.find(" to ");
@@ -46,12 +47,12 @@ std::string author_for_note(const Source& source) {
 
 std::string title_or_kind(const Source& source) {
     if (!source.title.empty()) return source.title;
-    const auto word = kind_in_note(source.type);
-    return std::string(word.empty() ? std::string_view(source.type) : word);
+    const auto word = kind_in_note(cite_type(source));
+    return std::string(word.empty() ? std::string_view(cite_type(source)) : word);
 }
 
 bool title_says_kind(const Source& source) {
-    const auto word = kind_in_note(source.type);
+    const auto word = kind_in_note(cite_type(source));
     if (word.empty() || source.title.empty()) return true;
     // "memorandum" is said by "memo", "photograph" by "photo": the first four letters are enough.
     return holds_folded(source.title, word.substr(0, std::min<std::size_t>(4, word.size())));

@@ -109,6 +109,9 @@ PathPositions::PathPositions(const PathExpression& path) : path_(path) {
     accepting_.resize(leaves_.size());
     accepting_[0] = whole.may_be_empty;
     for (const Position position : listed(whole.last, leaves_.size())) accepting_[position] = true;
+    std::map<std::pair<bool, std::vector<Position>>, Position> futures;
+    for (Position position = 0; position < count(); ++position)
+        same_future_.push_back(futures.emplace(std::pair(accepting_[position], follow_[position]), position).first->second);
 }
 
 bool PathPositions::fits(Position position, RelationIndex relation, bool walked_forward) const {
@@ -144,7 +147,7 @@ PathMachine::State PathMachine::step(State state, RelationIndex relation, bool w
     std::vector<Position> reached;
     for (const Position from : sets_[static_cast<std::size_t>(state)].positions)
         for (const Position to : automaton_.follow(from))
-            if (automaton_.fits(to, relation, walked_forward)) reached.push_back(to);
+            if (automaton_.fits(to, relation, walked_forward)) reached.push_back(automaton_.same_future(to));
     std::sort(reached.begin(), reached.end());
     reached.erase(std::unique(reached.begin(), reached.end()), reached.end());
     const State next = reached.empty() ? stuck : intern(std::move(reached));

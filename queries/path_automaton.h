@@ -1,8 +1,9 @@
 // A property path as a machine that reads one step of a chain after another.
 //
 // Idea: position automaton of the path (Glushkov 1961; McNaughton and Yamada 1960): one state for each symbol of the
-// path, no empty moves. An inverse turns the part below it round. A set of such states is one state of the machine,
-// made when it is first reached (Rabin and Scott 1959), so each chain of claims is read in exactly one way.
+// path, no empty moves. An inverse turns the part below it round. Positions with the same future are one. A set of such
+// states is one state of the machine, made when it is first reached (Rabin and Scott 1959), so each chain of claims is
+// read in exactly one way.
 // Cost: states and moves of the position automaton are at most quadratic in the path; the machine makes only what is
 // reached, and refuses more than 10 000 states (LimitFault).
 // Not thread-safe: a machine learns while it reads.
@@ -27,6 +28,9 @@ public:
     // Positions that may come next, sorted.
     const std::vector<Position>& follow(Position position) const { return follow_[position]; }
     bool accepts(Position position) const { return accepting_[position]; }
+    // The first position with the same future: the same positions may follow, and both accept or neither does.
+    // (a|b|c)+ has one future after any of its steps.
+    Position same_future(Position position) const { return same_future_[position]; }
     // Whether the step that leads to this position fits a claim of this relation walked this way.
     bool fits(Position position, RelationIndex relation, bool walked_forward) const;
     RelationIndex relation_count() const { return path_.relation_count(); }
@@ -40,6 +44,7 @@ private:
     std::vector<Leaf> leaves_;  // by position; [0] is unused
     std::vector<std::vector<Position>> follow_;
     std::vector<bool> accepting_;
+    std::vector<Position> same_future_;
 };
 
 // Reads chains step by step.
@@ -53,7 +58,7 @@ public:
     State start() const { return 0; }
     State step(State state, RelationIndex relation, bool walked_forward);
     bool accepts(State state) const { return sets_[static_cast<std::size_t>(state)].accepting; }
-    // The positions that make up a state, sorted.
+    // The positions that make up a state, sorted; of those with the same future, the first.
     const std::vector<PathPositions::Position>& positions(State state) const {
         return sets_[static_cast<std::size_t>(state)].positions;
     }

@@ -16,8 +16,8 @@ namespace saggar {
 namespace {
 
 constexpr std::size_t most_chains = 1000;
-// How many chains are taken together for the figure over all of them.
-constexpr std::size_t most_together = 200;
+// For the figure over all chains: where it cannot be worked out soon, it is sampled.
+constexpr std::size_t nodes_for_all = 50'000;
 
 std::vector<RelationIndex> relation_indices(const Snapshot& snapshot, const PathExpression& path) {
     std::vector<RelationIndex> indices;
@@ -90,6 +90,38 @@ void sort_chains(const Snapshot& snapshot, std::vector<TraceChain>& chains) {
     chains = std::move(sorted);
 }
 
+std::vector<Chain> shown_claims(const TraceAnswer& answer) {
+    std::vector<Chain> shown;
+    for (const TraceChain& chain : answer.chains) {
+        shown.emplace_back();
+        for (const TraceStep& step : chain.steps) shown.back().push_back(step.step.claim);
+    }
+    return shown;
+}
+
+// The figure over all chains, shown or not.
+void weigh_all(Weigher& weigher, const TraceQuestion& question, ChainSearch<GraphView>& chains,
+               const std::function<bool(const FoundChain&)>& wanted, TraceAnswer& answer) {
+    WeighOptions options;
+    options.explain = false;
+    options.node_budget = std::min(nodes_for_all, weigher.profile().nodes);
+    // A condition on whole chains cannot be laid on a web.
+    const std::optional<ClaimWeb> web = wanted ? std::nullopt : chains.web(question.most_web_claims);
+    if (web) {
+        answer.joint_all = weigher.joint(*web, options);
+        return;
+    }
+    ChainLimits wide = question.limits;
+    wide.best = std::max(question.most_together, question.limits.best);
+    const FoundChains all = chains.best(wide, wanted);
+    answer.all_complete = all.complete && all.chains.size() < wide.best;
+    answer.chains_all = std::min(all.chains.size(), wide.best);
+    if (answer.chains_all <= answer.chains.size()) return;
+    std::vector<Chain> together;
+    for (std::size_t i = 0; i < answer.chains_all; ++i) together.push_back(claims_of(all.chains[i]));
+    answer.joint_all = weigher.joint(together, options);
+}
+
 }  // namespace
 
 TraceAnswer trace(const Snapshot& snapshot, Weigher& weigher, const TraceQuestion& question) {
@@ -126,7 +158,8 @@ TraceAnswer trace(const Snapshot& snapshot, Weigher& weigher, const TraceQuestio
     answer.via = path.text;
     answer.during = question.during;
 
-    const FoundChains found = find_chains(view, path, search, question.limits, wanted);
+    ChainSearch<GraphView> chains(view, path, search, question.limits.settled);
+    const FoundChains found = chains.best(question.limits, wanted);
     answer.complete = found.complete;
     answer.settled = found.settled;
     for (const FoundChain& chain : found.chains) {
@@ -145,25 +178,8 @@ TraceAnswer trace(const Snapshot& snapshot, Weigher& weigher, const TraceQuestio
         answer.more = true;
     }
     if (question.weigh_together && !answer.chains.empty()) {
-        std::vector<Chain> shown;
-        for (const TraceChain& chain : answer.chains) {
-            Chain claims;
-            for (const TraceStep& step : chain.steps) claims.push_back(step.step.claim);
-            shown.push_back(std::move(claims));
-        }
-        answer.joint = weigher.joint(shown);
-        if (shown.size() == question.limits.best) {
-            ChainLimits wide = question.limits;
-            wide.best = std::max(most_together, question.limits.best);
-            const FoundChains all = find_chains(view, path, search, wide, wanted);
-            std::vector<Chain> together;
-            for (const FoundChain& chain : all.chains) together.push_back(claims_of(chain));
-            answer.chains_all = together.size();
-            answer.all_complete = all.complete && together.size() < wide.best;
-            if (together.size() > shown.size()) answer.joint_all = weigher.joint(together);
-        } else {
-            answer.chains_all = shown.size();
-        }
+        answer.joint = weigher.joint(shown_claims(answer));
+        if (answer.chains.size() == question.limits.best) weigh_all(weigher, question, chains, wanted, answer);
     }
     return answer;
 }

@@ -28,6 +28,10 @@ struct TraceQuestion {
     bool with_private = true;           // false: private claims are not followed
     ChainLimits limits;
     bool weigh_together = true;         // false: leave out the joint figures
+    // For the figure over all chains: up to so many claims they are taken as a web, exactly; where there are more, so
+    // many of the best chains are taken.
+    std::size_t most_web_claims = 64;
+    std::size_t most_together = 12;
 };
 
 struct TraceStep {
@@ -53,10 +57,10 @@ struct TraceAnswer {
     bool more = false;                // there are chains as good as the last one shown that are not shown
     std::size_t settled = 0;
     std::optional<JointWeight> joint; // that at least one of the chains shown holds
-    // That at least one of all chains found up to a limit holds; nothing where that is the same as `joint`.
+    // That at least one of all the chains there are holds, shown or not; nothing where all are shown.
     std::optional<JointWeight> joint_all;
-    std::size_t chains_all = 0;       // how many chains joint_all rests on
-    bool all_complete = true;         // false: there are more chains than were taken together
+    bool all_complete = true;         // false: joint_all rests on the best `chains_all` chains only
+    std::size_t chains_all = 0;       // chains it rests on; 0: on all there are, by reachability
 };
 
 // UsageFault where a key's kind or `during` cannot be read, or a number is out of bounds. LimitFault where the path

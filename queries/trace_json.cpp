@@ -59,12 +59,8 @@ json worst_of(const std::optional<Contradiction>& worst, const Snapshot& snapsho
 }
 
 json band_of(const Band& band) {
-    return {{"independent", band.independent},
-            {"usual", band.usual},
-            {"dependent", band.dependent},
-            {"low", band.low()},
-            {"high", band.high()},
-            {"unknown", band.unknown}};
+    return {{"independent", band.independent}, {"usual", band.usual}, {"dependent", band.dependent},
+            {"low", band.low()}, {"high", band.high()}, {"unknown", band.unknown}};
 }
 
 }  // namespace
@@ -72,8 +68,7 @@ json band_of(const Band& band) {
 json to_json(const JointWeight& joint, const Snapshot& snapshot) {
     json influence = json::array();
     for (const Influence& source : joint.influence) {
-        influence.push_back(
-            {{"source", snapshot.key_of(source.source)}, {"slope", source.slope}, {"without", source.without}});
+        influence.push_back({{"source", snapshot.key_of(source.source)}, {"slope", source.slope}, {"without", source.without}});
     }
     return {{"raw", joint.raw},
             {"conditioned", joint.normalised ? json(joint.conditioned) : json(nullptr)},

@@ -42,6 +42,31 @@ Reply sampled_reply(const weighing::Figures& figures, const std::vector<double>&
     return reply;
 }
 
+// That a goal is reached along arrows whose claims have these events. Each round lets every way be one arrow longer; a
+// way without circles has fewer arrows than there are nodes.
+Event goal_reached(weighing::Lineage& events, const ClaimWeb& web, const std::vector<Event>& holds) {
+    std::vector<std::vector<ClaimWeb::Arrow>> into(web.nodes);
+    for (const ClaimWeb::Arrow& arrow : web.arrows)
+        if (arrow.to != web.start) into[arrow.to].push_back(arrow);
+    std::vector<Event> reached(web.nodes, Event::never());
+    reached[web.start] = Event::always();
+    bool changed = true;
+    for (std::uint32_t round = 1; changed && round < web.nodes; ++round) {
+        changed = false;
+        for (std::uint32_t node = 0; node < web.nodes; ++node) {
+            if (into[node].empty()) continue;
+            std::vector<Event> ways;
+            for (const ClaimWeb::Arrow& arrow : into[node]) ways.push_back(events.both(reached[arrow.from], holds[arrow.claim]));
+            const Event now = events.any_of(ways);
+            changed = changed || now != reached[node];
+            reached[node] = now;
+        }
+    }
+    std::vector<Event> goals;
+    for (const std::uint32_t goal : web.goals) goals.push_back(reached[goal]);
+    return events.any_of(goals);
+}
+
 }  // namespace
 
 std::unique_ptr<Question> Question::about_claim(Case its, std::size_t node_budget) {
@@ -72,6 +97,20 @@ std::unique_ptr<Question> Question::along(Case its, const std::vector<std::vecto
     }
     const Event holds = events.any_of(any), consistent = lineage.consistent();
     question->work_out({holds, events.both(holds, consistent), events.any_of(any_uncontested), consistent}, node_budget);
+    return question;
+}
+
+std::unique_ptr<Question> Question::across(Case its, const ClaimWeb& web, std::size_t node_budget) {
+    std::unique_ptr<Question> question(new Question(std::move(its)));
+    CaseLineage& lineage = question->lineage_;
+    weighing::Lineage& events = lineage.lineage();
+    std::vector<Event> supported, uncontested;
+    for (CaseIndex claim = 0; claim < web.claims.size(); ++claim) {
+        supported.push_back(lineage.supported(claim));
+        uncontested.push_back(events.both(lineage.supported(claim), !lineage.refuted(claim)));
+    }
+    const Event holds = goal_reached(events, web, supported), consistent = lineage.consistent();
+    question->work_out({holds, events.both(holds, consistent), goal_reached(events, web, uncontested), consistent}, node_budget);
     return question;
 }
 

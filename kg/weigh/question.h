@@ -10,6 +10,7 @@
 
 #include "kg/weigh/case_lineage.h"
 #include "kg/weigh/chances.h"
+#include "kg/weigh/claim_web.h"
 #include "kg/weigh/figures.h"
 #include "kg/weigh/weight.h"
 
@@ -38,6 +39,8 @@ public:
     // That all claims of some chain hold; chains are of places in the case.
     static std::unique_ptr<Question> along(Case question, const std::vector<std::vector<CaseIndex>>& chains,
                                            std::size_t node_budget);
+    // That some way through the web holds; the claims of the web are the first of the case, in the same order.
+    static std::unique_ptr<Question> across(Case question, const ClaimWeb& web, std::size_t node_budget);
     Question(const Question&) = delete;
     Question& operator=(const Question&) = delete;
 

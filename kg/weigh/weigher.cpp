@@ -137,6 +137,15 @@ struct Weigher::State {
         });
     }
 
+    Question& web_question(const ClaimWeb& web, const WeighOptions& options) {
+        std::string name = name_of({&web.claims, 1}, options, budget(options), 'w');
+        for (const ClaimWeb::Arrow& arrow : web.arrows) name += fmt::format(" {},{},{}", arrow.from, arrow.to, arrow.claim);
+        name += fmt::format(" from {} to {}", web.start, fmt::join(web.goals, ","));
+        return remembered(name, [&] {
+            return Question::across(gatherer.gather(web.claims, {options.without.begin(), options.without.end()}), web, budget(options));
+        });
+    }
+
     template <class Make>
     Question& remembered(const std::string& name, Make make) {
         const auto found = worked_out.find(name);
@@ -166,6 +175,8 @@ struct Weigher::State {
         }
         return hash;
     }
+
+    JointWeight joint_weight(Question& question, const WeighOptions& options);
 
     Band band(const Question& question, const Assumptions& usual, double figure, std::size_t numerator) const {
         Band band;
@@ -274,20 +285,27 @@ Weight Weigher::weigh(ClaimRef claim, const WeighOptions& options) {
 }
 
 JointWeight Weigher::joint(std::span<const Chain> chains, const WeighOptions& options) {
-    Question& question = state_->chain_question(chains, options);
-    const Assumptions assumptions = state_->assumptions(question, options);
-    const Reply reply = question.ask(assumptions, state_->profile, state_->seed(question), options.explain);
+    return state_->joint_weight(state_->chain_question(chains, options), options);
+}
+
+JointWeight Weigher::joint(const ClaimWeb& web, const WeighOptions& options) {
+    return state_->joint_weight(state_->web_question(web, options), options);
+}
+
+JointWeight Weigher::State::joint_weight(Question& question, const WeighOptions& options) {
+    const Assumptions assumed = assumptions(question, options);
+    const Reply reply = question.ask(assumed, profile, seed(question), options.explain);
     JointWeight weight;
     weight.raw = reply.values[Question::raw];
     weight.uncontested = reply.values[Question::uncontested];
     weight.consistent = reply.values[Question::no_contradiction];
     weight.conditioned = ratio(reply.values[Question::conditioned], weight.consistent);
     weight.band = {weight.conditioned, weight.conditioned, weight.conditioned, false};
-    state_->fill_method(weight, reply, question);
-    weight.worst = state_->worst(question, assumptions, state_->budget(options));
+    fill_method(weight, reply, question);
+    weight.worst = worst(question, assumed, budget(options));
     if (!options.explain) return weight;
-    weight.band = state_->band(question, assumptions, weight.conditioned, Question::conditioned);
-    weight.influence = influence_of(question, reply, Question::conditioned, assumptions);
+    weight.band = band(question, assumed, weight.conditioned, Question::conditioned);
+    weight.influence = influence_of(question, reply, Question::conditioned, assumed);
     return weight;
 }
 

@@ -20,6 +20,7 @@
 #include <string>
 #include <vector>
 
+#include "kg/weigh/claim_web.h"
 #include "kg/weigh/weight.h"
 
 namespace saggar {
@@ -56,6 +57,8 @@ public:
     // That at least one of the chains holds, over the union of their lineages. One chain: that all its claims hold;
     // one claim to a chain: that any of them does. No chain: never.
     JointWeight joint(std::span<const Chain> chains, const WeighOptions& options = {});
+    // That some way through the web holds, however many ways there are.
+    JointWeight joint(const ClaimWeb& web, const WeighOptions& options = {});
 
 private:
     struct State;

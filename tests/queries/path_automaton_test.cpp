@@ -160,6 +160,17 @@ TEST_CASE("the machine reads every chain in one way", "[path_automaton]") {
     CHECK(machine.step(first, b, false) == PathMachine::stuck);
 }
 
+TEST_CASE("steps with the same future lead to one state", "[path_automaton]") {
+    PathMachine machine(path_of("(a|^b|s)+"));
+    const RelationIndex a = letters().find_use("a")->relation, b = letters().find_use("b")->relation;
+    const auto first = machine.step(machine.start(), a, true);
+    CHECK(machine.step(machine.start(), b, false) == first);
+    CHECK(machine.step(first, b, false) == first);
+    CHECK(machine.states() == 2);
+    PathMachine star(path_of("(a|b)*"));
+    CHECK(star.step(star.start(), a, true) == star.start());
+}
+
 TEST_CASE("a path that needs too many states is refused", "[path_automaton]") {
     // "The n-th step from the end is a": 2^n states (a standard example, e.g. Hopcroft and Ullman 1979, exercise 2.8).
     std::string text = "(a|b)*/a";

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
+#include <random>
 
 #include "kg/model/fault.h"
 #include "kg/model/vocabulary.h"
@@ -75,7 +76,7 @@ TEST_CASE("a trace gives chains by the product of their supports", "[trace]") {
     CHECK_FALSE(answer.more);
     REQUIRE(answer.joint);
     CHECK_FALSE(answer.joint_all);
-    CHECK(answer.chains_all == 4);
+    CHECK(answer.all_complete);
 }
 
 TEST_CASE("the best only, and what all come to", "[trace]") {
@@ -87,9 +88,17 @@ TEST_CASE("the best only, and what all come to", "[trace]") {
     REQUIRE(answer.chains.size() == 1);
     CHECK(answer.joint->raw == Approx(.45));
     REQUIRE(answer.joint_all);
-    CHECK(answer.chains_all == 2);
+    CHECK(answer.chains_all == 0);  // by reachability
     CHECK(answer.all_complete);
     CHECK(answer.joint_all->raw == Approx(1 - .55 * .7));  // independent witnesses: 1 - (1 - .45)(1 - .3)
+    question.most_web_claims = 1;
+    const TraceAnswer listed = northern.ask(question);
+    CHECK(listed.chains_all == 2);
+    CHECK(listed.all_complete);
+    CHECK(listed.joint_all->raw == Approx(answer.joint_all->raw));
+    question.most_together = 1;
+    CHECK_FALSE(northern.ask(question).all_complete);
+    CHECK_FALSE(northern.ask(question).joint_all);
 }
 
 TEST_CASE("from a buyer back to a shape, and to one thing alone", "[trace]") {
@@ -159,6 +168,41 @@ TEST_CASE("published networks are traced to their published reliability", "[trac
             CHECK(answer.all_complete);
         }
     }
+}
+
+TEST_CASE("the figure over all chains is the same by reachability and by listing", "[trace]") {
+    std::mt19937 random(17);
+    std::size_t compared = 0;
+    for (int round = 0; round < 60; ++round) {
+        SmallGraph graph;
+        const std::size_t count = 6 + random() % 9;
+        for (std::size_t i = 0; i < count; ++i) {
+            const std::string from = "line:n" + std::to_string(random() % 5);
+            const std::string to = "line:n" + std::to_string(random() % 5);
+            const char* const relation = random() % 2 ? "built-on" : "includes";
+            const double chance = static_cast<double>(1 + random() % 9) / 10;
+            graph.witness(graph.claim(relation, to, from), chance);
+        }
+        graph.witness(graph.claim("built-on", "line:n1", "line:n0"), .5);
+        graph.witness(graph.claim("includes", "line:n4", "line:n1"), .5);
+        graph.write();
+        TraceQuestion question;
+        question.from = graph.snapshot().need("line:n0");
+        question.to = graph.snapshot().need("line:n4");
+        Problems problems;
+        const char* const text = round % 2 ? "(built-on|^includes|includes)+" : "built-on+/includes";
+        question.via = parse_path(text, graph.snapshot().vocabulary(), problems);
+        question.limits.best = 1;
+        question.most_together = 1000;
+        const TraceAnswer by_web = trace(graph.snapshot(), graph.weigher(), question);
+        question.most_web_claims = 0;
+        const TraceAnswer by_list = trace(graph.snapshot(), graph.weigher(), question);
+        CHECK(by_list.all_complete);
+        if (!by_list.joint_all || by_web.chains_all != 0) continue;
+        ++compared;
+        CHECK(by_web.joint_all->raw == Approx(by_list.joint_all->raw).margin(1e-9));
+    }
+    CHECK(compared > 20);
 }
 
 TEST_CASE("claims whose times do not meet make a chain impossible", "[trace]") {

@@ -1,0 +1,86 @@
+#include "app/drawing.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <fstream>
+
+#include "kg/model/fault.h"
+#include "viz/condense.h"
+#include "viz/dot.h"
+#include "viz/paint/paint.h"
+#include "viz/svg.h"
+
+namespace saggar::app {
+namespace {
+
+std::string svg_of(const Drawing& drawing) {
+    if (drawing.runs) return viz::to_svg(*drawing.runs);
+    if (drawing.grid) return viz::to_svg(*drawing.grid);
+    return viz::to_svg(viz::condensed(*drawing.diagram));
+}
+
+std::string table_of(const Drawing& drawing, const Layout& layout) {
+    if (!drawing.runs && !drawing.grid) {
+        throw UsageFault("a diagram has no table", "use --as dot, svg, pdf or png");
+    }
+    std::string text = table(drawing.runs ? viz::to_table(*drawing.runs) : viz::to_table(*drawing.grid), layout);
+    const auto& citations = drawing.runs ? drawing.runs->citations : drawing.grid->citations;
+    const auto& cautions = drawing.runs ? drawing.runs->cautions : drawing.grid->cautions;
+    for (const auto& caution : cautions) text += "! " + wrap(caution, layout.width, 2) + "\n";
+    for (const auto& citation : citations) {
+        const auto mark = fmt::format("[{}] ", citation.number);
+        text += mark + wrap(citation.text, layout.width, mark.size()) + "\n";
+    }
+    return text;
+}
+
+}  // namespace
+
+PictureFormat picture_format(const std::string& as, const std::string& file, const Drawing& drawing) {
+    std::string word = as;
+    if (word.empty() && file != "-") {
+        word = std::filesystem::path(file).extension().string();
+        if (!word.empty()) word.erase(0, 1);
+    }
+    if (word.empty()) return drawing.diagram ? PictureFormat::dot : PictureFormat::table;
+    if (word == "dot" || word == "gv") return PictureFormat::dot;
+    if (word == "svg") return PictureFormat::svg;
+    if (word == "pdf") return PictureFormat::pdf;
+    if (word == "png") return PictureFormat::png;
+    if (word == "txt" || word == "table") return PictureFormat::table;
+    throw UsageFault(fmt::format("\"{}\" is no format for a picture", word), "use .svg, .pdf, .png or .dot, or name it with --as");
+}
+
+std::string picture_bytes(const Drawing& drawing, PictureFormat format, const Layout& layout) {
+    switch (format) {
+        case PictureFormat::dot:
+            if (!drawing.diagram) throw UsageFault("run charts and grids are no graphs and have no DOT form", "use --as svg, pdf, png or table");
+            return viz::to_dot(*drawing.diagram);
+        case PictureFormat::svg: return svg_of(drawing);
+        case PictureFormat::pdf: return viz::svg_to_pdf(svg_of(drawing));
+        case PictureFormat::png: return viz::svg_to_png(svg_of(drawing));
+        case PictureFormat::table: return table_of(drawing, layout);
+    }
+    return {};
+}
+
+void write_whole(const std::string& file, const std::string& bytes, std::ostream& out) {
+    if (file.empty() || file == "-") {
+        out << bytes;
+        return;
+    }
+    const std::string beside = file + ".part";
+    std::ofstream stream(beside, std::ios::binary | std::ios::trunc);
+    stream << bytes;
+    stream.close();
+    std::error_code error;
+    if (stream) std::filesystem::rename(beside, file, error);
+    if (!stream || error) {
+        std::error_code ignored;
+        std::filesystem::remove(beside, ignored);
+        throw UsageFault(fmt::format("{} cannot be written", file), "look whether the folder is there, may be written to and has room");
+    }
+}
+
+}  // namespace saggar::app

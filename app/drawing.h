@@ -1,0 +1,32 @@
+// Files for pictures: which format, and how a picture becomes it.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "app/verb.h"
+#include "viz/draft.h"
+#include "viz/grid.h"
+#include "viz/run_chart.h"
+
+namespace saggar::app {
+
+// A picture of one sort. Diagrams can be written as DOT, charts and grids as a table.
+struct Drawing {
+    std::optional<viz::Diagram> diagram;
+    std::optional<viz::RunChart> runs;
+    std::optional<viz::Grid> grid;
+};
+
+enum class PictureFormat { dot, svg, pdf, png, table };
+
+// From --as, else from the ending of the file's name; nothing given: a table for charts and grids, DOT otherwise.
+PictureFormat picture_format(const std::string& as, const std::string& file, const Drawing& drawing);
+
+// The whole file. Diagrams with more boxes than can be laid out are put together by kind first. Faults: LimitFault, UsageFault.
+std::string picture_bytes(const Drawing& drawing, PictureFormat format, const Layout& layout);
+
+// Writes the file in one go, by way of a file beside it; "-" is standard output. UsageFault where it cannot be written.
+void write_whole(const std::string& file, const std::string& bytes, std::ostream& out);
+
+}  // namespace saggar::app

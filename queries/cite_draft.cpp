@@ -1,0 +1,42 @@
+#include "queries/cite_draft.h"
+
+#include <algorithm>
+
+#include "kg/model/content_id.h"
+#include "kg/model/key.h"
+
+namespace saggar {
+
+namespace {
+
+bool is_id_sign(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9'); }
+
+// "claim:" and at least four signs of an id; a key otherwise. Kinds reserved for records are no things.
+bool is_name(std::string_view word) {
+    if (word.starts_with("claim:")) return word.size() >= 10 && std::all_of(word.begin() + 6, word.end(), is_id_sign);
+    const auto parts = split_key(word);
+    return parts && !is_reserved_kind(parts->kind);
+}
+
+void add(std::vector<std::string>& names, std::string_view word) {
+    if (is_name(word) && std::find(names.begin(), names.end(), word) == names.end()) names.emplace_back(word);
+}
+
+}  // namespace
+
+std::vector<std::string> names_in_draft(std::string_view text) {
+    std::vector<std::string> names;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if (text.compare(i, 2, "](") == 0) {
+            const auto end = text.find_first_of(" )\n", i + 2);
+            if (end != std::string_view::npos) add(names, text.substr(i + 2, end - i - 2));
+        } else if (text.compare(i, 6, "claim:") == 0 && (i == 0 || !is_id_sign(text[i - 1]))) {
+            std::size_t end = i + 6;
+            while (end < text.size() && is_id_sign(text[end])) ++end;
+            add(names, text.substr(i, end - i));
+        }
+    }
+    return names;
+}
+
+}  // namespace saggar
