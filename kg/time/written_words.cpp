@@ -128,7 +128,7 @@ int ordinal_of_word(std::string_view word) {
 }
 
 std::string_view label_of_word(std::string_view word) {
-    static constexpr std::array<Label, 23> labels{{{"designed", "designed"},
+    static constexpr std::array<Label, 24> labels{{{"designed", "designed"},
                                                    {"design", "designed"},
                                                    {"modelled", "modelled"},
                                                    {"modeled", "modelled"},
@@ -146,6 +146,7 @@ std::string_view label_of_word(std::string_view word) {
                                                    {"withdrawn", "dropped"},
                                                    {"registered", "registered"},
                                                    {"patented", "patented"},
+                                                   {"patent", "patented"},
                                                    {"decorated", "decorated"},
                                                    {"commissioned", "commissioned"},
                                                    {"sold", "sold"},
