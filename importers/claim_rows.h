@@ -13,10 +13,13 @@
 
 namespace saggar {
 
+class Profile;
+
 // What importers know of the graph they read for.
 struct ReadContext {
     const Vocabulary& vocabulary;
-    std::string recorded_by;  // the author set for the graph: taken where a row names none
+    std::string recorded_by;           // the author set for the graph: taken where a row names none
+    const Profile* profile = nullptr;  // for hedges; null: the built-in one
 };
 
 class ClaimRows {

@@ -6,6 +6,7 @@
 
 #include "importers/captions.h"
 #include "importers/csl.h"
+#include "importers/csvw/read_csvw.h"
 #include "importers/jsonl.h"
 #include "importers/notes.h"
 #include "importers/own_table.h"
@@ -73,7 +74,14 @@ void read_source(std::unique_ptr<ByteSource> bytes, const std::filesystem::path&
     const std::string name = options.name.empty() ? path.string() : options.name;
     TextInput input(name, std::move(bytes), problems, options.limits);
     if (problems.any_error() && input.window().empty()) return;
-    const auto format = options.format ? options.format : detect_format(path, input.window());
+    auto format = options.format ? options.format : detect_format(path, input.window());
+    if (!format && !options.map.empty()) format = Format::table;
+    if (format == Format::table) {
+        // Our own tables need no metadata; any other may have some beside it.
+        const bool own = is_own_table_header(input.window().substr(0, input.window().find('\n')));
+        const std::filesystem::path map = !options.map.empty() || own ? options.map : csvw::find_metadata(path);
+        if (!map.empty()) return csvw::read_csvw(input, path, map, context, sink, options.source);
+    }
     if (!format) {
         problems.add({"format-unknown", Severity::error, Place{name, 0, 0, "", 0},
                       "neither the name nor the content tells the format",
