@@ -18,6 +18,9 @@ struct Slots {
     std::deque<std::pair<std::string, bool>> flags;
 };
 
+// "-o,--output" is asked for as "--output".
+std::string long_name(const Option& option) { return option.name.substr(option.name.rfind(',') + 1); }
+
 void describe(CLI::App& command, const Verb& verb, Slots& slots, Slots& operands) {
     for (const Operand& operand : verb.operands) {
         operands.values.emplace_back(operand.name, std::vector<std::string>{});
@@ -28,10 +31,10 @@ void describe(CLI::App& command, const Verb& verb, Slots& slots, Slots& operands
     }
     for (const Option& option : verb.options) {
         if (option.value.empty()) {
-            slots.flags.emplace_back(option.name, false);
+            slots.flags.emplace_back(long_name(option), false);
             command.add_flag(option.name, slots.flags.back().second, option.help);
         } else {
-            slots.values.emplace_back(option.name, std::vector<std::string>{});
+            slots.values.emplace_back(long_name(option), std::vector<std::string>{});
             CLI::Option* added = command.add_option(option.name, slots.values.back().second, option.help);
             added->type_name(option.value)->expected(1);
             if (option.repeated)

@@ -3,6 +3,7 @@
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdlib>
 #include <ctime>
@@ -91,6 +92,11 @@ ClaimRef need_claim(const Snapshot& snapshot, const std::string& text) {
     }
     if (matching.empty())
         throw UsageFault("nobody has claimed that " + text, "see `saggar show " + text.substr(0, first) + "`");
+    // Said without scope and time, the claim for everywhere and always is meant, where there is one.
+    const auto plain = std::find_if(matching.begin(), matching.end(), [](const ClaimWithEvidence& one) {
+        return one.claim.scope.empty() && one.claim.when.empty();
+    });
+    if (plain != matching.end()) return plain->claim.ref;
     if (matching.size() > 1) {
         std::string ids;
         for (const auto& claim : matching) ids += " claim:" + claim.claim.id.brief();

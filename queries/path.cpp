@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "kg/model/fault.h"
-#include "kg/model/json_document.h"
+#include "kg/model/text_lines.h"
 
 namespace saggar {
 
@@ -264,7 +264,7 @@ std::optional<PathExpression> parse_path(std::string_view text, const Vocabulary
     } catch (const PathFault& fault) {
         Problem problem;
         problem.id = fault.id;
-        problem.place = place_in_text(text, "", fault.begin, fault.end);
+        problem.place = TextLines("", text).place(fault.begin, fault.end);
         if (text.find('\n') == std::string_view::npos) problem.place.line = 0;  // one line: the caret says it all
         problem.message = fault.message;
         problem.next_step = fault.next_step;

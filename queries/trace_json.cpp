@@ -58,7 +58,14 @@ json worst_of(const std::optional<Contradiction>& worst, const Snapshot& snapsho
     return {{"claim", row ? row->claim.id.full() : std::string()}, {"both", worst->both}};
 }
 
-json joint_of(const JointWeight& joint, const Snapshot& snapshot) {
+json band_of(const Band& band) {
+    return {{"independent", band.independent}, {"usual", band.usual}, {"dependent", band.dependent},
+            {"low", band.low()}, {"high", band.high()}, {"unknown", band.unknown}};
+}
+
+}  // namespace
+
+json to_json(const JointWeight& joint, const Snapshot& snapshot) {
     json influence = json::array();
     for (const Influence& source : joint.influence) {
         influence.push_back({{"source", snapshot.key_of(source.source)}, {"slope", source.slope}, {"without", source.without}});
@@ -71,15 +78,9 @@ json joint_of(const JointWeight& joint, const Snapshot& snapshot) {
             {"half_width", joint.half_width},
             {"worst", worst_of(joint.worst, snapshot)},
             {"influence", std::move(influence)},
+            {"band", band_of(joint.band)},
             {"profile", joint.profile}};
 }
-
-json band_of(const Band& band) {
-    return {{"independent", band.independent}, {"usual", band.usual}, {"dependent", band.dependent},
-            {"low", band.low()}, {"high", band.high()}, {"unknown", band.unknown}};
-}
-
-}  // namespace
 
 json to_json(const TraceAnswer& answer, const Snapshot& snapshot, bool with_private) {
     json paths = json::array();
@@ -105,10 +106,10 @@ json to_json(const TraceAnswer& answer, const Snapshot& snapshot, bool with_priv
                 {"paths_all_complete", answer.all_complete},
                 {"band", nullptr}};
     if (answer.joint) {
-        out["joint"] = joint_of(*answer.joint, snapshot);
+        out["joint"] = to_json(*answer.joint, snapshot);
         out["band"] = band_of(answer.joint->band);
     }
-    if (answer.joint_all) out["joint_all"] = joint_of(*answer.joint_all, snapshot);
+    if (answer.joint_all) out["joint_all"] = to_json(*answer.joint_all, snapshot);
     return out;
 }
 

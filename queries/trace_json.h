@@ -10,4 +10,7 @@ namespace saggar {
 // The snapshot is the one the trace was asked of. With `with_private` false, private evidence is left out.
 nlohmann::json to_json(const TraceAnswer& answer, const Snapshot& snapshot, bool with_private = true);
 
+// The joint figures alone, for sets of claims.
+nlohmann::json to_json(const JointWeight& joint, const Snapshot& snapshot);
+
 }  // namespace saggar

@@ -142,13 +142,14 @@ std::string one_line(std::string_view text, std::size_t width) {
     return cut + std::string(ellipsis);
 }
 
-std::string table(const std::vector<std::vector<std::string>>& rows, const Layout& layout, bool headed) {
+std::string table(const std::vector<std::vector<std::string>>& rows, const Layout& layout, bool headed,
+                  std::size_t indent) {
     if (rows.empty()) return {};
     std::vector<std::size_t> widths(rows[0].size(), 1);
     for (const auto& row : rows)
         for (std::size_t i = 0; i < row.size() && i < widths.size(); ++i)
             widths[i] = std::max(widths[i], cells(one_line(row[i], 1000)));
-    fit(widths, layout.width);
+    fit(widths, layout.width - std::min(indent, layout.width / 2));
     std::string out;
     for (std::size_t r = 0; r < rows.size(); ++r) {
         std::vector<std::vector<std::string>> columns;
@@ -158,7 +159,7 @@ std::string table(const std::vector<std::vector<std::string>>& rows, const Layou
             height = std::max(height, columns.back().size());
         }
         for (std::size_t line = 0; line < height; ++line) {
-            std::string text;
+            std::string text(indent, ' ');
             for (std::size_t i = 0; i < columns.size(); ++i) {
                 const std::string part = line < columns[i].size() ? columns[i][line] : std::string();
                 text += headed && r == 0 ? layout.strong(part) : part;
@@ -169,7 +170,7 @@ std::string table(const std::vector<std::vector<std::string>>& rows, const Layou
             out += text + '\n';
         }
         if (headed && r == 0) {
-            std::string rule;
+            std::string rule(indent, ' ');
             for (const std::size_t width : widths) rule += std::string(width, '-') + std::string(column_gap, ' ');
             rule.erase(rule.find_last_not_of(' ') + 1);
             out += rule + '\n';

@@ -29,7 +29,8 @@ std::string wrap(std::string_view text, std::size_t width, std::size_t indent = 
 std::string one_line(std::string_view text, std::size_t width);
 
 // Rows of cells set in columns that fit `width`: the widest column is wrapped first. No trailing blanks.
-// The first row is the heading, underlined, where `headed`.
-std::string table(const std::vector<std::vector<std::string>>& rows, const Layout& layout, bool headed = true);
+// The first row is the heading, underlined, where `headed`. Every line begins with `indent` blanks.
+std::string table(const std::vector<std::vector<std::string>>& rows, const Layout& layout, bool headed = true,
+                  std::size_t indent = 0);
 
 }  // namespace saggar::app

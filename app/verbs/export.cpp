@@ -119,7 +119,7 @@ Verb export_verb() {
     return {"export",
             "write the graph with its whole history as JSON Lines",
             {},
-            {{"--output", "FILE", "where to (else standard output)"},
+            {{"-o,--output", "FILE", "where to (else standard output)"},
              {"--since", "ENTRY", "only what came after this entry"}},
             run_export,
             "Loading the file into an empty graph gives the same graph. Records marked private are left out unless "

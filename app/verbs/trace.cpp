@@ -7,13 +7,12 @@
 #include "app/text/notes.h"
 #include "app/tracing.h"
 #include "app/verbs/verbs.h"
+#include "app/weighing.h"
 #include "queries/statement.h"
 #include "queries/trace_json.h"
 
 namespace saggar::app {
 namespace {
-
-std::string figure(double value, const JointWeight& joint) { return figure_text(value, joint.half_width); }
 
 void write_chain(Call& call, const Snapshot& graph, const TraceChain& chain, std::size_t number, NoteList& notes) {
     *call.out << call.layout.strong(fmt::format("chain {}", number)) << "  to " << graph.label_of(chain.end()) << "  "
@@ -35,46 +34,16 @@ void write_chain(Call& call, const Snapshot& graph, const TraceChain& chain, std
     if (!chain.time.possible) *call.out << "    the claims of this chain cannot all have held at one time\n";
 }
 
-void write_joint(Call& call, const Snapshot& graph, const TraceAnswer& answer) {
-    const JointWeight& joint = *answer.joint;
-    *call.out << call.layout.strong("taken together")
-              << fmt::format(
-                     "  that at least one of {} holds ({})\n",
-                     answer.chains.size() == 1 ? "the one chain" : fmt::format("the {} chains", answer.chains.size()),
-                     word_for(joint.method));
-    std::vector<std::vector<std::string>> rows;
-    rows.push_back({"    contradictions left aside", joint.normalised
-                                                         ? figure(joint.conditioned, joint)
-                                                         : "no figure: the sources contradict each other"});
-    rows.push_back({"    contradictions ignored", figure(joint.raw, joint)});
-    rows.push_back({"    by uncontested claims only", figure(joint.uncontested, joint)});
-    if (joint.method == Method::exact)
-        rows.push_back({"    depending on how far sources depend on each other",
-                        fmt::format("{} to {}", figure(joint.band.low(), joint), figure(joint.band.high(), joint))});
+void write_together(Call& call, const Snapshot& graph, const TraceAnswer& answer) {
+    const std::size_t count = answer.chains.size();
+    *call.out << call.layout.strong("taken together") << "  that "
+              << (count == 1 ? std::string("the one chain holds")
+                             : fmt::format("at least one of the {} chains holds", count))
+              << " (" << word_for(answer.joint->method) << ")\n";
+    write_joint(call, graph, *answer.joint);
     if (answer.joint_all)
-        rows.push_back({answer.chains_all == 0 ? std::string("    over all chains there are")
-                                               : fmt::format("    over the {} best chains", answer.chains_all),
-                        figure(answer.joint_all->conditioned, *answer.joint_all)});
-    *call.out << table(rows, call.layout, false);
-    if (joint.worst && joint.worst->both >= 0.0005) {
-        if (const auto claim = graph.claim(joint.worst->claim)) {
-            *call.out << "    worst contradiction  "
-                      << wrap(
-                             fmt::format("{} on: {}", figure(joint.worst->both, joint), statement(graph, claim->claim)),
-                             call.layout.width, 6)
-                      << '\n';
-        }
-    }
-    std::size_t shown = 0;
-    for (const Influence& source : joint.influence) {
-        if (shown++ == 3) break;
-        *call.out << "    "
-                  << wrap(fmt::format("if {} were misread: {}", graph.label_of(source.source),
-                                      figure(source.without, joint)),
-                          call.layout.width, 6)
-                  << '\n';
-    }
-    *call.out << "    weighed by profile " << joint.profile << "; its numbers are conventions\n";
+        *call.out << fmt::format("    over all {} chains found: {}\n", answer.chains_all,
+                                 figure_text(answer.joint_all->conditioned, answer.joint_all->half_width));
 }
 
 int run_trace(Call& call) {
@@ -94,7 +63,7 @@ int run_trace(Call& call) {
     for (std::size_t i = 0; i < answer.chains.size(); ++i) write_chain(call, graph, answer.chains[i], i + 1, notes);
     if (answer.more) *call.out << "there are more chains as good as the last; see them with --best N\n";
     if (!answer.complete) *call.out << "the search was cut off; there may be other chains\n";
-    if (answer.joint) write_joint(call, graph, answer);
+    if (answer.joint) write_together(call, graph, answer);
     notes.write(*call.out, call.layout);
     return fine;
 }

@@ -6,11 +6,26 @@ namespace saggar::app {
 
 const std::vector<Verb>& verbs() {
     // In the order of the manual; one a line, so that changes do not meet.
+    // clang-format off
     static const std::vector<Verb> all = {
-        start_verb(),   load_verb(),     note_verb(),   find_verb(),  show_verb(),   trace_verb(),
-        history_verb(), withdraw_verb(), export_verb(), check_verb(), backup_verb(), restore_verb(),
-        //
+        start_verb(),
+        load_verb(),
+        note_verb(),
+        find_verb(),
+        show_verb(),
+        trace_verb(),
+        weigh_verb(),
+        date_verb(),
+        cite_verb(),
+        draw_verb(),
+        history_verb(),
+        withdraw_verb(),
+        export_verb(),
+        check_verb(),
+        backup_verb(),
+        restore_verb(),
     };
+    // clang-format on
     return all;
 }
 

@@ -1,9 +1,9 @@
 // A JSON document (RFC 8259) read strictly, with the place of every value kept.
 //
 // Idea: documents that people write by hand (vocabulary, profile) deserve errors with line and column, and no silent
-// surprises. So a key given twice is an error, nesting deeper than 64 is an error, and every value and key can be
-// pointed at afterwards by its JSON Pointer (RFC 6901), for example "/relations/made-by/to/0".
-// Cost: one pass, plus one map entry for each value. Not for bulk data.
+// surprises. So a key given twice is an error, nesting deeper than 64 is an error (both by json_tree.h, which does the
+// reading), and every value and key can be pointed at afterwards by its JSON Pointer (RFC 6901), for example
+// "/relations/made-by/to/0". Cost: one pass, plus one map entry for each value. Not for bulk data.
 #pragma once
 
 #include <map>
@@ -19,10 +19,7 @@ namespace saggar {
 
 class JsonDocument {
 public:
-    static constexpr std::size_t max_depth = 64;
-
-    // Reads `text`; `file` is the name shown in problems. Nothing when anything is wrong; the problems say what:
-    // "json-syntax", "json-duplicate-key", "json-too-deep".
+    // Reads `text`; `file` is the name shown in problems. Nothing when anything is wrong; one problem (json-...) says what.
     static std::optional<JsonDocument> read(std::string_view text, std::string_view file, Problems& problems);
 
     // The value. Lives as long as the document.
@@ -36,7 +33,7 @@ public:
     static std::string child(const std::string& pointer, std::string_view name);
 
 private:
-    friend class JsonDocumentReader;
+    friend class JsonDocumentMaker;
     struct Slice {
         std::size_t begin = 0;
         std::size_t end = 0;
@@ -51,8 +48,5 @@ private:
     Slices values_;
     Slices keys_;
 };
-
-// The line and column of the bytes [begin, end) of `text`; the slice is cut at the end of its line.
-Place place_in_text(std::string_view text, std::string_view file, std::size_t begin, std::size_t end);
 
 }  // namespace saggar

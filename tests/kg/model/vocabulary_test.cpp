@@ -125,7 +125,7 @@ TEST_CASE("each mistake has its problem, its place and a next step", "[vocabular
          "/kinds/b/plurl: unknown field \"plurl\" (did you mean \"plural\"?)"},
         {"", ", \"s\": {\"from\": [\"a\"], \"to\": [\"a\"], \"label\": \"s\", \"at_most_one\": true}", "",
          "vocabulary-unknown-field", "/relations/s/at_most_one: unknown field \"at_most_one\" (did you mean \"at-most-one\"?)"},
-        {", \"a\": {\"label\": \"again\"}", "", "", "json-duplicate-key", "the key \"a\" stands twice in the same object"},
+        {", \"a\": {\"label\": \"again\"}", "", "", "json-duplicate-key", "the member \"a\" is given twice"},
         {", \"B\": {\"label\": \"b\"}", "", "", "vocabulary-bad-name", "/kinds/B: \"B\" cannot be the name of a kind"},
         {", \"text\": {\"label\": \"b\"}", "", "", "vocabulary-bad-name", "/kinds/text: \"text\" is a type of values"},
         {", \"claim\": {\"label\": \"b\"}", "", "", "vocabulary-bad-name", "/kinds/claim: \"claim\" is kept for records"},

@@ -1,0 +1,105 @@
+#include "app/weighing.h"
+
+#include <fmt/format.h>
+
+#include "app/json_out.h"
+#include "app/session.h"
+#include "app/verbs/verbs.h"
+#include "kg/model/fault.h"
+#include "kg/weigh/profile.h"
+#include "queries/statement.h"
+#include "queries/trace_json.h"
+
+namespace saggar::app {
+namespace {
+
+ClaimRef visible_claim(const Call& call, const Snapshot& graph, const std::string& text) {
+    const ClaimRef ref = need_claim(graph, text);
+    if (graph.claim(ref)->claim.is_private && !call.with_private)
+        throw UsageFault("this claim is marked private", "see it with --with-private");
+    return ref;
+}
+
+int weigh_one(Call& call, const Snapshot& graph, Weigher& weigher, ClaimRef claim, const WeighOptions& options) {
+    const Weight weight = weigher.weigh(claim, options);
+    if (call.json) {
+        nlohmann::json out = weight_as_json(graph, weight, call.with_private);
+        if (!options.what_if.empty()) {
+            WeighOptions plain = options;
+            plain.what_if.clear();
+            out["without_what_if"] = weight_as_json(graph, weigher.weigh(claim, plain), call.with_private);
+        }
+        print(*call.out, out);
+        return fine;
+    }
+    NoteList notes(graph);
+    write_weight(call, graph, weight, notes);
+    if (!options.what_if.empty()) {
+        WeighOptions plain = options;
+        plain.what_if.clear();
+        const Weight usual = weigher.weigh(claim, plain);
+        *call.out << fmt::format("    without the what-if: support {}, possibility {}\n",
+                                 figure_text(usual.support, usual.half_width),
+                                 figure_text(usual.possibility, usual.half_width));
+    }
+    notes.write(*call.out, call.layout);
+    return fine;
+}
+
+int weigh_together(Call& call, const Snapshot& graph, Weigher& weigher, const std::vector<ClaimRef>& claims,
+                   const WeighOptions& options) {
+    const bool any = call.has("--any");
+    std::vector<Chain> chains;
+    if (any) {
+        for (const ClaimRef& claim : claims) chains.push_back({claim});
+    } else {
+        chains.push_back(claims);
+    }
+    const JointWeight joint = weigher.joint(chains, options);
+    if (call.json) {
+        nlohmann::json out = to_json(joint, graph);
+        out["question"] = any ? "any" : "all";
+        out["claims"] = nlohmann::json::array();
+        for (const ClaimRef& claim : claims) out["claims"].push_back(graph.content_of(claim).full());
+        print(*call.out, out);
+        return fine;
+    }
+    *call.out << call.layout.strong(any ? "that any of these holds" : "that all of these hold") << '\n';
+    for (const ClaimRef& claim : claims)
+        *call.out << "    " << wrap(statement(graph, graph.claim(claim)->claim), call.layout.width, 6) << ": support "
+                  << figure_text(weigher.support(claim), 0) << '\n';
+    write_joint(call, graph, joint);
+    return fine;
+}
+
+int run_weigh(Call& call) {
+    const Session session = open_to_read(call);
+    const Snapshot& graph = *session.snapshot;
+    Weigher weigher(graph);
+    const WeighOptions options = weigh_options(call, graph, weigher.profile());
+    std::vector<ClaimRef> claims;
+    for (const std::string& text : call.all("CLAIM")) claims.push_back(visible_claim(call, graph, text));
+    if (call.has("--any") && call.has("--all"))
+        throw UsageFault("--any and --all ask different questions", "give one of them");
+    if (claims.size() == 1) return weigh_one(call, graph, weigher, claims.front(), options);
+    if (!call.has("--any") && !call.has("--all"))
+        throw UsageFault("several claims can be weighed together in two ways", "say --any or --all");
+    return weigh_together(call, graph, weigher, claims, options);
+}
+
+}  // namespace
+
+Verb weigh_verb() {
+    return {"weigh",
+            "how sure, on whose word, and what would change it",
+            {{"CLAIM", "the id of a claim, or `subject relation object`", true, true}},
+            {{"--any", "", "of several claims: that at least one holds"},
+             {"--all", "", "of several claims: that all hold"},
+             {"--what-if", "SOURCE=CHANCE", "as if the source were that reliable", true},
+             {"--base-rate", "RATE", "also give a betting figure at this base rate"},
+             {"--thorough", "", "spend more work before sampling"}},
+            run_weigh,
+            "Example: saggar weigh 'shape:pinnace modelled-by person:maud-ennersley' --what-if source:guide=0.2"};
+}
+
+}  // namespace saggar::app

@@ -1,0 +1,74 @@
+#include "queries/date_walk.h"
+
+#include <algorithm>
+
+namespace saggar {
+
+bool DateWalker::is_spoken_for(const ClaimWithEvidence& claim) const {
+    if (claim.claim.is_private && !with_private_) return false;
+    const bool read = std::any_of(claim.evidence.begin(), claim.evidence.end(), [this](const EvidenceRow& row) {
+        return row.stance == Stance::in_favour && !row.mention && (with_private_ || !row.is_private);
+    });
+    if (read) return true;
+    if (!snapshot_->any_arguments()) return false;
+    const auto arguments = snapshot_->arguments_for(claim.claim.ref);
+    return std::any_of(arguments.begin(), arguments.end(), [this](const ArgumentRow& row) {
+        return row.stance == Stance::in_favour && (with_private_ || !row.is_private);
+    });
+}
+
+const std::vector<ClaimWithEvidence>& DateWalker::claims_of(EntityId thing) {
+    const auto known = known_.find(thing);
+    if (known != known_.end()) return known->second;
+    std::vector<ClaimWithEvidence> claims = snapshot_->claims_of(thing);
+    claims.erase(
+        std::remove_if(claims.begin(), claims.end(), [this](const auto& claim) { return !is_spoken_for(claim); }),
+        claims.end());
+    return known_.emplace(thing, std::move(claims)).first->second;
+}
+
+void DateWalker::step(const DateWalk& walk, const TimePathStep& step, std::vector<DateWalk>& out) {
+    const RelationId relation = snapshot_->relation_id(step.relation);
+    if (!relation) return;
+    const auto go = [&](ClaimRef claim, EntityId to) {
+        DateWalk next{to, walk.claims};
+        next.claims.push_back(claim);
+        out.push_back(std::move(next));
+    };
+    if (!step.backwards) {
+        for (const ClaimWithEvidence& claim : claims_of(walk.to)) {
+            if (claim.claim.ref.relation == relation && claim.claim.has_entity_object())
+                go(claim.claim.ref, claim.claim.object);
+        }
+        return;
+    }
+    for (const ClaimRef ref : snapshot_->claims_about(walk.to)) {
+        if (ref.relation != relation) continue;
+        const auto& claims = claims_of(ref.subject);
+        const bool counts =
+            std::any_of(claims.begin(), claims.end(), [&](const auto& claim) { return claim.claim.ref == ref; });
+        if (counts) go(ref, ref.subject);
+    }
+}
+
+std::vector<DateWalk> DateWalker::walk(EntityId from, const TimePath& path) {
+    std::vector<DateWalk> ends{{from, {}}};
+    for (const TimePathStep& one : path) {
+        std::vector<DateWalk> next;
+        for (const DateWalk& end : ends) step(end, one, next);
+        ends = std::move(next);
+    }
+    if (!path.empty()) {
+        ends.erase(std::remove_if(ends.begin(), ends.end(), [&](const DateWalk& end) { return end.to == from; }),
+                   ends.end());
+    }
+    return ends;
+}
+
+TimePath DateWalker::reversed(const TimePath& path) {
+    TimePath turned(path.rbegin(), path.rend());
+    for (TimePathStep& one : turned) one.backwards = !one.backwards;
+    return turned;
+}
+
+}  // namespace saggar

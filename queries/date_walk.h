@@ -1,0 +1,41 @@
+// Walking the paths of time rules over a snapshot, with the claims of each thing read once.
+#pragma once
+
+#include <unordered_map>
+#include <utility>
+#include <vector>
+
+#include "kg/store/snapshot.h"
+#include "queries/time_rules.h"
+
+namespace saggar {
+
+// Where a path leads, and by which claims (in the order walked).
+struct DateWalk {
+    EntityId to;
+    std::vector<ClaimRef> claims;
+};
+
+// One thread; the snapshot must outlive it.
+class DateWalker {
+public:
+    DateWalker(const Snapshot& snapshot, bool with_private) : snapshot_(&snapshot), with_private_(with_private) {}
+
+    // The claims of a thing that anybody speaks for, private ones only where asked for.
+    const std::vector<ClaimWithEvidence>& claims_of(EntityId thing);
+    // All ends of the path from a thing, in the order of the store; an empty path leads to the thing itself. A path that
+    // meets a thing twice is left out.
+    std::vector<DateWalk> walk(EntityId from, const TimePath& path);
+    // The same path the other way round.
+    static TimePath reversed(const TimePath& path);
+
+private:
+    bool is_spoken_for(const ClaimWithEvidence& claim) const;
+    void step(const DateWalk& walk, const TimePathStep& step, std::vector<DateWalk>& out);
+
+    const Snapshot* snapshot_;
+    bool with_private_;
+    std::unordered_map<EntityId, std::vector<ClaimWithEvidence>> known_;
+};
+
+}  // namespace saggar
