@@ -135,15 +135,14 @@ std::string Sheet::finish() {
     }
     y_ = std::ceil(y_ + kMargin);
     XmlWriter file;
-    const auto title_id = text_.id_prefix + "-title", description_id = text_.id_prefix + "-description";
+    const auto description_id = text_.id_prefix + "-description";
     file.open("svg").attribute("xmlns", "http://www.w3.org/2000/svg").attribute("class", text_.name);
     file.attribute("width", width()).attribute("height", y_).attribute("viewBox", fmt::format("0 0 {} {}", number(width()), number(y_)));
-    file.attribute("role", "graphics-document").attribute("aria-labelledby", title_id).attribute("aria-describedby", description_id);
-    file.attribute("font-family", kFontFamily);
-    file.open("title").attribute("id", title_id).text(text_.title).close();
+    file.attribute("role", "graphics-document").attribute("aria-label", text_.title).attribute("aria-describedby", description_id);
+    file.leaf("title", text_.title);
     file.open("desc").attribute("id", description_id).text(text_.description).close();
     file.open("rect").attribute("width", width()).attribute("height", y_).attribute("fill", colour::paper).close();
-    file.markup(svg_.finish());
+    file.open("g").attribute("font-family", kFontFamily).markup(svg_.finish()).close();
     return file.finish();
 }
 

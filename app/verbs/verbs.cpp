@@ -18,6 +18,7 @@ const std::vector<Verb>& verbs() {
         date_verb(),
         cite_verb(),
         draw_verb(),
+        dossier_verb(),
         history_verb(),
         withdraw_verb(),
         export_verb(),

@@ -17,6 +17,7 @@ Verb cite_verb();
 Verb draw_verb();
 Verb history_verb();
 Verb withdraw_verb();
+Verb dossier_verb();
 Verb export_verb();
 Verb check_verb();
 Verb backup_verb();
