@@ -52,14 +52,14 @@ PictureFormat picture_format(const std::string& as, const std::string& file, con
     throw UsageFault(fmt::format("\"{}\" is no format for a picture", word), "use .svg, .pdf, .png or .dot, or name it with --as");
 }
 
-std::string picture_bytes(const Drawing& drawing, PictureFormat format, const Layout& layout) {
+std::string picture_bytes(const Drawing& drawing, PictureFormat format, const Layout& layout, double resolution) {
     switch (format) {
         case PictureFormat::dot:
             if (!drawing.diagram) throw UsageFault("run charts and grids are no graphs and have no DOT form", "use --as svg, pdf, png or table");
             return viz::to_dot(*drawing.diagram);
         case PictureFormat::svg: return svg_of(drawing);
         case PictureFormat::pdf: return viz::svg_to_pdf(svg_of(drawing));
-        case PictureFormat::png: return viz::svg_to_png(svg_of(drawing));
+        case PictureFormat::png: return viz::svg_to_png(svg_of(drawing), resolution);
         case PictureFormat::table: return table_of(drawing, layout);
     }
     return {};

@@ -24,7 +24,8 @@ enum class PictureFormat { dot, svg, pdf, png, table };
 PictureFormat picture_format(const std::string& as, const std::string& file, const Drawing& drawing);
 
 // The whole file. Diagrams with more boxes than can be laid out are put together by kind first. Faults: LimitFault, UsageFault.
-std::string picture_bytes(const Drawing& drawing, PictureFormat format, const Layout& layout);
+// `resolution`: of PNG, dots to the inch.
+std::string picture_bytes(const Drawing& drawing, PictureFormat format, const Layout& layout, double resolution);
 
 // Writes the file in one go, by way of a file beside it; "-" is standard output. UsageFault where it cannot be written.
 void write_whole(const std::string& file, const std::string& bytes, std::ostream& out);

@@ -197,6 +197,18 @@ GridHead head_of(const Snapshot& snapshot, Draft& draft, EntityId id) {
     return {snapshot.key_of(id), snapshot.label_of(id), draft.diagram().nodes[node].caution};
 }
 
+// The kind as a word where all are of one kind, else "thing".
+std::string kind_of_all(const Snapshot& snapshot, const std::vector<EntityId>& things) {
+    std::string word;
+    for (const auto thing : things) {
+        const Kind* kind = snapshot.vocabulary().find_kind(snapshot.kind_of(thing));
+        const std::string label = kind == nullptr ? std::string(snapshot.kind_of(thing)) : kind->label;
+        if (!word.empty() && word != label) return "thing";
+        word = label;
+    }
+    return word.empty() ? "thing" : word;
+}
+
 }  // namespace
 
 std::string_view cell_word(CellState state) {
@@ -253,7 +265,7 @@ Grid grid(const Snapshot& snapshot, const std::vector<EntityId>& rows, const Gri
     }
     const auto* relation = snapshot.vocabulary().find_relation(options.relation);
     const std::string words = relation == nullptr ? options.relation : relation->label;
-    Diagram done = draft.finish(fmt::format("Which {} what", words), "An unknown cell says nothing: neither that there was one nor that there was none.");
+    Diagram done = draft.finish(fmt::format("Which {} {} which {}", kind_of_all(snapshot, shown), words, kind_of_all(snapshot, columns)), "An unknown cell says nothing: neither that there was one nor that there was none.");
     result.title = std::move(done.title);
     result.description = std::move(done.description);
     result.made_from = std::move(done.made_from);

@@ -14,7 +14,7 @@ namespace saggar::viz {
 namespace {
 
 constexpr double kTitleSize = 19, kDescriptionSize = 13, kHeadingSize = 13, kLegendSize = 12, kCitationSize = 12;
-constexpr double kSample = 46, kLegendRow = 24, kNumberColumn = 34, kLegendColumn = 320;
+constexpr double kSample = 46, kLegendRow = 24, kNumberColumn = 34, kLegendColumn = 320, kCitationColumn = 700, kColumnGap = 32;
 constexpr double kWidestText = 920;  // px: longer lines are hard to read
 
 }  // namespace
@@ -106,22 +106,40 @@ void Sheet::cautions(const std::vector<std::string>& cautions) {
     }
 }
 
+double Sheet::citation(const Citation& citation, double x, double top, double width) {
+    svg_.open("g").attribute("role", "listitem").attribute("id", fmt::format("{}-c{}", text_.id_prefix, citation.number));
+    write_text_line(svg_, {fmt::format("[{}]", citation.number), kCitationSize, Face::book, false}, x, top, Anchor::start);
+    for (const auto& line : wrap(clean_line(citation.text), width - kNumberColumn, kCitationSize).lines) {
+        write_text_line(svg_, {line, kCitationSize, Face::book, false}, x + kNumberColumn, top, Anchor::start);
+        top += kCitationSize * type_size::line;
+    }
+    svg_.close();
+    return top + 4;
+}
+
+// In as many columns as are wide enough to read, filled one after the other to about the same height.
 void Sheet::citations(const std::vector<Citation>& citations) {
     if (citations.empty()) return;
     heading("Citations");
-    svg_.open("g").attribute("role", "list").attribute("aria-label", "Citations");
+    const auto columns = std::max<std::size_t>(1, static_cast<std::size_t>(content_width_ / kCitationColumn));
+    const double width = std::min((content_width_ - static_cast<double>(columns - 1) * kColumnGap) / static_cast<double>(columns), kWidestText);
+    double all = 0;
     for (const auto& citation : citations) {
-        svg_.open("g").attribute("role", "listitem").attribute("id", fmt::format("{}-c{}", text_.id_prefix, citation.number));
-        const auto sign = fmt::format("[{}]", citation.number);
-        write_text_line(svg_, {sign, kCitationSize, Face::book, false}, kMargin, y_, Anchor::start);
-        for (const auto& line : wrap(clean_line(citation.text), std::min(content_width_, kWidestText) - kNumberColumn, kCitationSize).lines) {
-            write_text_line(svg_, {line, kCitationSize, Face::book, false}, kMargin + kNumberColumn, y_, Anchor::start);
-            y_ += kCitationSize * type_size::line;
+        all += static_cast<double>(wrap(clean_line(citation.text), width - kNumberColumn, kCitationSize).lines.size()) * kCitationSize * type_size::line + 4;
+    }
+    const double full = all / static_cast<double>(columns);
+    svg_.open("g").attribute("role", "list").attribute("aria-label", "Citations");
+    double x = kMargin, top = y_, lowest = y_;
+    for (const auto& one : citations) {
+        if (top - y_ >= full) {
+            x += width + kColumnGap;
+            top = y_;
         }
-        svg_.close();
-        y_ += 4;
+        top = citation(one, x, top, width);
+        lowest = std::max(lowest, top);
     }
     svg_.close();
+    y_ = lowest;
 }
 
 std::string Sheet::finish() {

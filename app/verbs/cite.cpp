@@ -1,141 +1,199 @@
-#include "queries/cite.h"
-
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <fstream>
-#include <regex>
-#include <set>
-#include <sstream>
+#include <iterator>
 
 #include "app/json_out.h"
 #include "app/session.h"
-#include "app/text/notes.h"
+#include "app/tracing.h"
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
 #include "kg/model/key.h"
+#include "kg/weigh/weigher.h"
+#include "queries/cite_draft.h"
 #include "queries/cite_graph.h"
+#include "queries/cite_notes.h"
 #include "queries/statement.h"
 
 namespace saggar::app {
 namespace {
 
-// Every claim a key stands for: the claim itself, or all claims of a thing.
-std::vector<ClaimWithEvidence> claims_behind(const Snapshot& graph, const std::string& text) {
-    const auto parts = split_key(text);
-    if (parts && !is_reserved_kind(parts->kind)) return graph.claims_of(graph.need(text));
-    return {*graph.claim(need_claim(graph, text))};
-}
-
-struct Cited {
-    std::string statement;
-    std::string claim;
-    std::vector<int> in_favour;
-    std::vector<int> against;
+struct CitedClaim {
+    std::string statement, id;
+    std::vector<int> in_favour, against;
 };
 
-std::vector<Cited> cite_claims(const Call& call, const Snapshot& graph, const std::string& text, NoteList& notes) {
-    std::vector<Cited> all;
-    for (const ClaimWithEvidence& claim : claims_behind(graph, text)) {
-        if (claim.claim.is_private && !call.with_private) continue;
-        Cited cited;
-        cited.statement = statement(graph, claim.claim);
-        cited.claim = claim.claim.id.full();
-        for (const EvidenceRow& row : claim.evidence) {
-            if (row.is_private && !call.with_private) continue;
-            (row.stance == Stance::in_favour ? cited.in_favour : cited.against).push_back(notes.number_of(row));
+// What is cited, gathered from whatever the user named.
+class Citing {
+public:
+    Citing(Call& call, const Snapshot& graph) : call_(call), graph_(graph), notes_(style_of(call)) {}
+
+    static CiteStyle style_of(const Call& call) {
+        CiteStyle style;
+        style.ibid = call.has("--ibid");
+        style.dates = call.has("--month-first") ? DateOrder::month_day : DateOrder::day_month;
+        return style;
+    }
+
+    // A draft may name what is not in the graph: that is noted and told.
+    void named_in_draft(const std::string& text) {
+        try {
+            thing(text);
+        } catch (const UsageFault&) {
+            unknown_.push_back(text);
         }
-        all.push_back(std::move(cited));
     }
-    return all;
+
+    void thing(const std::string& text) {
+        if (!is_key(text) || text.rfind("claim:", 0) == 0) return claim(need_claim(graph_, text));
+        key(text);
+    }
+
+    // A source is cited as itself; anything else by the claims about it.
+    void key(const std::string& text) {
+        const auto id = graph_.need(text);
+        if (graph_.source(id) || graph_.kind_of(id) == "source") return source(id);
+        for (const auto& found : graph_.claims_of(id)) claim(found);
+        for (const auto ref : graph_.claims_about(id)) claim(ref);
+    }
+
+    void claim(ClaimRef ref) {
+        if (const auto found = graph_.claim(ref)) claim(*found);
+    }
+
+    void source(EntityId id) {
+        const auto record = source_of(graph_, id);
+        if (record.is_private && !call_.with_private) return;
+        notes_.number_of(record, {}, {});
+    }
+
+    const std::vector<CitedClaim>& claims() const { return claims_; }
+    const Notes& notes() const { return notes_; }
+    const std::vector<std::string>& unknown() const { return unknown_; }
+
+private:
+    bool hidden(const EvidenceRow& row) const {
+        return !call_.with_private && (row.is_private || source_of(graph_, row.source).is_private);
+    }
+
+    void claim(const ClaimWithEvidence& found) {
+        if (found.claim.is_private && !call_.with_private) return;
+        CitedClaim cited;
+        cited.statement = statement(graph_, found.claim);
+        cited.id = found.claim.id.full();
+        for (const auto& row : found.evidence) {
+            if (hidden(row)) continue;
+            (row.stance == Stance::in_favour ? cited.in_favour : cited.against).push_back(notes_.number_of(source_of(graph_, row.source), row.at, row.quote));
+        }
+        if (cited.in_favour.empty() && cited.against.empty() && !found.evidence.empty()) return;  // known from private evidence alone
+        claims_.push_back(std::move(cited));
+    }
+
+    Call& call_;
+    const Snapshot& graph_;
+    Notes notes_;
+    std::vector<CitedClaim> claims_;
+    std::vector<std::string> unknown_;
+};
+
+std::string marks(const std::vector<int>& numbers) {
+    std::string text;
+    for (const int number : numbers) text += fmt::format("[{}]", number);
+    return text;
 }
 
-// The keys and claim ids that a draft names, in order, each once.
-std::vector<std::string> keys_of_draft(const std::string& path) {
-    std::ifstream in(path, std::ios::binary);
-    if (!in) throw UsageFault("cannot read " + path, "see that the file is there");
-    std::ostringstream text;
-    text << in.rdbuf();
-    const std::string draft = text.str();
-    static const std::regex key("[a-z][a-z0-9-]{0,39}:[a-z0-9][a-z0-9._-]{0,199}");
-    std::vector<std::string> keys;
-    std::set<std::string> seen;
-    for (std::sregex_iterator at(draft.begin(), draft.end(), key), end; at != end; ++at) {
-        std::string found = at->str();
-        while (!found.empty() && (found.back() == '.' || found.back() == '-')) found.pop_back();
-        if (seen.insert(found).second) keys.push_back(found);
-    }
-    return keys;
+std::string rendered(const CitedText& text, const std::string& markup) {
+    if (markup == "markdown") return to_markdown(text);
+    if (markup == "html") return to_html(text);
+    return to_plain(text);
 }
 
-std::string marks(const char* word, const std::vector<int>& numbers) {
-    std::string out;
-    for (const int number : numbers) out += fmt::format("[{}]", number);
-    return out.empty() ? out : std::string(" ") + word + out;
+void write_text(Call& call, const Citing& citing, const std::string& markup) {
+    for (const auto& claim : citing.claims()) {
+        std::string line = claim.statement;
+        if (!claim.in_favour.empty()) line += "  for " + marks(claim.in_favour);
+        if (!claim.against.empty()) line += "  against " + marks(claim.against);
+        if (claim.in_favour.empty() && claim.against.empty()) line += "  (no evidence recorded)";
+        *call.out << wrap(line, call.layout.width, 4) << '\n';
+    }
+    if (!citing.claims().empty() && !citing.notes().texts().empty()) *call.out << '\n' << call.layout.strong("notes") << '\n';
+    int number = 0;
+    for (const auto& note : citing.notes().texts()) {
+        const auto mark = fmt::format("[{}] ", ++number);
+        *call.out << mark << wrap(rendered(note, markup), call.layout.width, mark.size()) << '\n';
+    }
+    if (!citing.notes().texts().empty()) *call.out << '\n' << call.layout.strong("sources") << '\n';
+    for (const auto& source : citing.notes().bibliography()) {
+        *call.out << wrap(rendered(bibliography_entry(source, Citing::style_of(call)), markup), call.layout.width, 4) << '\n';
+    }
+}
+
+void write_json(Call& call, const Citing& citing) {
+    nlohmann::json claims = nlohmann::json::array(), notes = nlohmann::json::array(), entries = nlohmann::json::array();
+    for (const auto& claim : citing.claims()) {
+        claims.push_back({{"claim", claim.id}, {"statement", claim.statement}, {"for", claim.in_favour}, {"against", claim.against}});
+    }
+    const auto markup = call.get("--as", "plain");
+    for (const auto& note : citing.notes().texts()) notes.push_back(rendered(note, markup));
+    for (const auto& source : citing.notes().bibliography()) {
+        entries.push_back({{"source", source.key}, {"text", rendered(bibliography_entry(source, Citing::style_of(call)), markup)}});
+    }
+    print(*call.out, {{"claims", claims}, {"notes", notes}, {"bibliography", entries}, {"unknown", citing.unknown()}});
+}
+
+std::string read_draft(const std::string& file) {
+    std::ifstream stream(file, std::ios::binary);
+    if (!stream) throw UsageFault(file + " cannot be read", "look whether the file is there");
+    return {std::istreambuf_iterator<char>(stream), std::istreambuf_iterator<char>()};
 }
 
 int run_cite(Call& call) {
+    const auto markup = call.get("--as", "plain");
+    if (markup != "plain" && markup != "markdown" && markup != "html") throw UsageFault("\"" + markup + "\" is no form for citations", "use plain, markdown or html");
     const Session session = open_to_read(call);
     const Snapshot& graph = *session.snapshot;
-    std::vector<std::string> keys = call.all("KEY");
-    const bool draft = call.has("--draft");
-    if (draft)
-        for (const std::string& key : keys_of_draft(call.get("--draft"))) keys.push_back(key);
-    if (keys.empty()) throw UsageFault("there is nothing to cite", "name a claim, a thing, or a text with --draft");
-    NoteList notes(graph);
-    std::vector<Cited> cited;
-    std::vector<std::string> unknown;
-    std::vector<Source> sources;
-    for (const std::string& key : keys) {
-        try {
-            if (const auto id = graph.find(key); id && graph.source(*id)) sources.push_back(source_of(graph, *id));
-            for (Cited& one : cite_claims(call, graph, key, notes)) cited.push_back(std::move(one));
-        } catch (const UsageFault&) {
-            if (!draft) throw;  // a draft may hold what only looks like a key
-            unknown.push_back(key);
+    Citing citing(call, graph);
+    const auto things = call.all("THING");
+    const bool chain = call.has("--to") || call.has("--to-kind");
+    if (things.empty() && !call.has("--draft")) throw UsageFault("nothing to cite is named", "name keys or claims, or a draft with --draft FILE");
+    if (chain) {
+        if (things.size() != 1) throw UsageFault("a chain starts from one thing", "name exactly one thing");
+        Weigher weigher(graph);
+        for (const auto& found : trace(graph, weigher, trace_question(call, graph, "THING")).chains) {
+            for (const auto& step : found.steps) citing.claim(step.step.claim);
         }
+    } else {
+        for (const auto& text : things) citing.thing(text);
     }
-    std::vector<Source> bibliography = notes.notes().bibliography();
+    if (call.has("--draft")) {
+        for (const auto& name : names_in_draft(read_draft(call.get("--draft")))) citing.named_in_draft(name);
+    }
     if (call.json) {
-        nlohmann::json claims = nlohmann::json::array();
-        for (const Cited& one : cited)
-            claims.push_back(
-                {{"claim", one.claim}, {"statement", one.statement}, {"for", one.in_favour}, {"against", one.against}});
-        nlohmann::json texts = nlohmann::json::array();
-        for (const CitedText& note : notes.notes().texts()) texts.push_back(to_plain(note));
-        nlohmann::json entries = nlohmann::json::array();
-        for (const Source& source : bibliography)
-            entries.push_back({{"source", source.key}, {"text", to_plain(bibliography_entry(source))}});
-        for (const Source& source : sources)
-            entries.push_back({{"source", source.key}, {"text", to_plain(bibliography_entry(source))}});
-        print(*call.out, {{"claims", claims}, {"notes", texts}, {"bibliography", entries}, {"unknown", unknown}});
-        return unknown.empty() ? fine : trouble;
+        write_json(call, citing);
+    } else {
+        write_text(call, citing, markup);
     }
-    for (const Source& source : sources) *call.out << wrap(to_plain(full_note(source)), call.layout.width, 4) << '\n';
-    for (const Cited& one : cited)
-        *call.out << wrap(one.statement + marks("for ", one.in_favour) + marks("against ", one.against),
-                          call.layout.width, 4)
-                  << '\n';
-    if (!notes.notes().texts().empty()) {
-        *call.out << call.layout.strong("notes") << '\n';
-        notes.write(*call.out, call.layout);
-    }
-    if (!bibliography.empty()) *call.out << call.layout.strong("sources") << '\n';
-    for (const Source& source : bibliography)
-        *call.out << wrap(to_plain(bibliography_entry(source)), call.layout.width, 4) << '\n';
-    for (const std::string& key : unknown) *call.err << "not in the graph: " << key << '\n';
-    return unknown.empty() ? fine : trouble;
+    for (const auto& name : citing.unknown()) *call.err << "not in the graph: " << name << '\n';
+    return citing.notes().texts().empty() || !citing.unknown().empty() ? trouble : fine;
 }
 
 }  // namespace
 
 Verb cite_verb() {
+    auto options = trace_options();
+    options.insert(options.begin(), {{"--draft", "FILE", "every key and claim id that a text of yours links to"},
+                                     {"--as", "FORM", "plain, markdown or html (plain)"},
+                                     {"--ibid", "", "\"Ibid.\" for the source of the note just before"},
+                                     {"--month-first", "", "March 4, 1934 instead of 4 March 1934"}});
     return {"cite",
-            "citations for a claim, a thing, a source, or a whole draft",
-            {{"KEY", "claim, thing or source", false, true}},
-            {{"--draft", "FILE", "everything that a text names by key"}},
+            "the evidence for claims as numbered notes, in the order scholars expect",
+            {{"THING", "keys of sources or of things, or claims by id or as \"subject relation object\"", false, true}},
+            options,
             run_cite,
-            "Notes give the first mention of a source in full and later ones short; the sources follow in the order of "
-            "a bibliography."};
+            "With --to or --to-kind: the claims of the chains that `saggar trace` finds.\n"
+            "The first mention of a source is in full, later ones are short; the sources follow as a bibliography. The order is that of the Chicago Manual of Style, notes and bibliography.\n"
+            "Exit status 1: nothing is recorded to cite, or the draft names what is not in the graph."};
 }
 
 }  // namespace saggar::app

@@ -39,7 +39,7 @@ int run_dossier(Call& call) {
     if (entity && entity->is_private && !call.with_private) throw UsageFault(call.operand("KEY") + " is marked private", "see it with --with-private");
     std::string name = call.operand("KEY");
     name.replace(name.find(':'), 1, "-");
-    const fs::path folder = call.get("-o,--output", "dossier-" + name);
+    const fs::path folder = call.get("--output", "dossier-" + name);
     refuse_foreign_folder(folder);
     Weigher weigher(graph);
     viz::DossierOptions options;

@@ -1,184 +1,207 @@
 #include <fmt/format.h>
 
-#include <filesystem>
-#include <fstream>
-#include <functional>
+#include <algorithm>
 
+#include "app/drawing.h"
 #include "app/session.h"
 #include "app/tracing.h"
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
+#include "kg/model/vocabulary.h"
 #include "kg/weigh/profile.h"
+#include "kg/weigh/weigher.h"
 #include "viz/argument.h"
 #include "viz/copying.h"
 #include "viz/descent.h"
-#include "viz/dot.h"
-#include "viz/figures.h"
 #include "viz/neighbourhood.h"
 #include "viz/paint/paint.h"
-#include "viz/svg.h"
 #include "viz/trace_picture.h"
 
 namespace saggar::app {
 namespace {
 
-// What a picture is made from.
-struct Drawing {
-    const Call& call;
+// What every picture needs.
+struct Desk {
+    Call& call;
     const Snapshot& graph;
     Weigher& weigher;
-    viz::DraftOptions draft;
-    std::vector<std::string> about;  // operands behind the kind of picture
+
+    viz::DraftOptions draft() const {
+        viz::DraftOptions options;
+        options.figure = viz::figures_of(weigher);
+        options.with_private = call.with_private;
+        options.made_from = made_from();
+        return options;
+    }
+    std::string made_from() const {
+        return "profile " + weigher.profile().title() + (call.as_of.empty() ? "" : ", as of " + call.as_of);
+    }
+    std::vector<std::string> things() const { return call.all("THING"); }
+    std::vector<EntityId> entities() const {
+        std::vector<EntityId> ids;
+        for (const auto& key : things()) ids.push_back(graph.need(key));
+        return ids;
+    }
+    // Exactly one THING.
+    std::string one(const char* what) const {
+        if (things().size() != 1) throw UsageFault(fmt::format("a picture of this sort is of one {}", what), "name exactly one after its sort");
+        return things().front();
+    }
 };
 
-const std::string& only_one(const Drawing& drawing, const char* what) {
-    if (drawing.about.size() != 1)
-        throw UsageFault(fmt::format("this picture is of one {}", what), "see `saggar draw --help`");
-    return drawing.about.front();
+Drawing of(viz::Diagram diagram) {
+    Drawing drawing;
+    drawing.diagram = std::move(diagram);
+    return drawing;
 }
 
-ClaimRef drawn_claim(const Drawing& drawing) {
-    const ClaimRef ref = need_claim(drawing.graph, only_one(drawing, "claim"));
-    if (drawing.graph.claim(ref)->claim.is_private && !drawing.call.with_private)
-        throw UsageFault("this claim is marked private", "see it with --with-private");
+Drawing draw_trace(const Desk& desk) {
+    desk.one("thing to start from");
+    return of(viz::trace_picture(desk.graph, trace(desk.graph, desk.weigher, trace_question(desk.call, desk.graph, "THING")), desk.draft()));
+}
+
+ClaimRef drawn_claim(const Desk& desk, const std::string& text) {
+    const ClaimRef ref = need_claim(desk.graph, text);
+    if (desk.graph.claim(ref)->claim.is_private && !desk.call.with_private) throw UsageFault("this claim is marked private", "see it with --with-private");
     return ref;
 }
 
-viz::Diagram draw_trace(Drawing& drawing) {
-    Call question = drawing.call;
-    question.operands["FROM"] = {only_one(drawing, "trace: name where it starts")};
-    return viz::trace_picture(drawing.graph,
-                              trace(drawing.graph, drawing.weigher, trace_question(question, drawing.graph, "FROM")),
-                              drawing.draft);
-}
-
-viz::Diagram draw_weigh(Drawing& drawing) {
+Drawing draw_weigh(const Desk& desk) {
     viz::ArgumentOptions options;
-    options.whole = drawing.call.has("--whole");
-    return viz::argument(drawing.graph, drawing.weigher.weigh(drawn_claim(drawing)), options, drawing.draft);
+    options.whole = desk.call.has("--whole");
+    return of(viz::argument(desk.graph, desk.weigher.weigh(drawn_claim(desk, desk.one("claim"))), options, desk.draft()));
 }
 
-// The claim and its rivals: other objects of the same subject and relation.
-viz::Diagram draw_dispute(Drawing& drawing) {
-    const ClaimRef claim = drawn_claim(drawing);
-    std::vector<Weight> views = {drawing.weigher.weigh(claim)};
-    for (const ClaimWithEvidence& other : drawing.graph.claims_of(claim.subject, claim.relation))
-        if (other.claim.ref != claim) views.push_back(drawing.weigher.weigh(other.claim.ref));
-    return viz::dispute(drawing.graph, views, drawing.draft);
+// The claims named; of a single one also its rivals, where there can be at most one.
+Drawing draw_dispute(const Desk& desk) {
+    std::vector<ClaimRef> claims;
+    for (const auto& text : desk.things()) claims.push_back(drawn_claim(desk, text));
+    if (claims.empty()) throw UsageFault("no claim is named", "name the claim in dispute, by its id or as \"subject relation object\"");
+    const auto* relation = desk.graph.vocabulary().find_relation(desk.graph.relation_name(claims.front().relation));
+    if (claims.size() == 1 && relation != nullptr && relation->at_most_one) {
+        for (const auto& other : desk.graph.claims_of(claims.front().subject, claims.front().relation)) {
+            if (other.claim.ref != claims.front()) claims.push_back(other.claim.ref);
+        }
+    }
+    std::vector<Weight> views;
+    for (const auto claim : claims) views.push_back(desk.weigher.weigh(claim));
+    return of(viz::dispute(desk.graph, views, desk.draft()));
 }
 
-viz::Diagram draw_around(Drawing& drawing) {
+Drawing draw_around(const Desk& desk) {
     viz::NeighbourhoodOptions options;
-    options.depth = drawing.call.count("--depth", 1, 1, 12);
-    for (const std::string& kind : drawing.call.all("--only")) options.only.insert(kind);
-    options.least_support = drawing.call.number("--support", 0, 0, 1);
-    return viz::neighbourhood(drawing.graph, drawing.graph.need(only_one(drawing, "thing")), options, drawing.draft);
+    options.depth = desk.call.count("--depth", 1, 1, 10);
+    for (const auto& kind : desk.call.all("--only")) {
+        if (desk.graph.vocabulary().find_kind(kind) == nullptr) {
+            throw UsageFault("there is no kind " + kind + Vocabulary::suggestion(desk.graph.vocabulary().nearest_kind(kind)), "see `saggar show vocabulary`");
+        }
+        options.only.insert(kind);
+    }
+    options.least_support = desk.call.number("--support", 0, 0, 1);
+    return of(viz::neighbourhood(desk.graph, desk.graph.need(desk.one("thing")), options, desk.draft()));
 }
 
-viz::Diagram draw_descent(Drawing& drawing) {
-    std::vector<EntityId> from;
-    for (const std::string& key : drawing.about) from.push_back(drawing.graph.need(key));
-    return viz::descent(drawing.graph, from, {}, drawing.draft);
+Drawing draw_descent(const Desk& desk) { return of(viz::descent(desk.graph, desk.entities(), {}, desk.draft())); }
+
+Drawing draw_copying(const Desk& desk) {
+    const auto sources = desk.entities();
+    if (sources.size() > 1) throw UsageFault("a picture of this sort is of one source, or of all", "name one source or none");
+    return of(viz::copying(desk.graph, sources.empty() ? std::nullopt : std::optional(sources.front()), desk.draft()));
 }
 
-viz::Diagram draw_copying(Drawing& drawing) {
-    std::optional<EntityId> about;
-    if (!drawing.about.empty()) about = drawing.graph.need(only_one(drawing, "source"));
-    return viz::copying(drawing.graph, about, drawing.draft);
+// All things of a kind, by key.
+std::vector<EntityId> of_kind(const Snapshot& graph, const std::string& kind) {
+    std::vector<EntityId> ids;
+    for (const auto& key : graph.keys_with_prefix(kind + ":", 10'000)) ids.push_back(graph.need(key));
+    return ids;
 }
 
-struct Picture {
-    const char* name;
-    const char* help;
-    std::function<viz::Diagram(Drawing&)> draw;
+std::vector<EntityId> named_or_shapes(const Desk& desk) {
+    const auto named = desk.entities();
+    return named.empty() ? of_kind(desk.graph, "shape") : named;
+}
+
+Drawing draw_runs(const Desk& desk) {
+    viz::RunOptions options;
+    options.figure = viz::figures_of(desk.weigher);
+    options.least_support = desk.call.number("--support", 0, 0, 1);
+    options.with_private = desk.call.with_private;
+    options.about_years = desk.weigher.profile().about_years;
+    options.made_from = desk.made_from();
+    Drawing drawing;
+    drawing.runs = viz::run_chart(desk.graph, named_or_shapes(desk), options);
+    return drawing;
+}
+
+Drawing draw_grid(const Desk& desk) {
+    viz::GridOptions options;
+    options.figure = viz::figures_of(desk.weigher);
+    options.relation = desk.call.get("--relation", options.relation);
+    options.most_columns = desk.call.count("--columns", options.most_columns, 1, 1000);
+    options.with_private = desk.call.with_private;
+    options.made_from = desk.made_from();
+    if (desk.graph.vocabulary().find_relation(options.relation) == nullptr) {
+        throw UsageFault("there is no relation " + options.relation + Vocabulary::suggestion(desk.graph.vocabulary().nearest_relation(options.relation)),
+                         "see `saggar show vocabulary`");
+    }
+    Drawing drawing;
+    drawing.grid = viz::grid(desk.graph, named_or_shapes(desk), options);
+    return drawing;
+}
+
+struct Sort {
+    const char* word;
+    Drawing (*draw)(const Desk&);
 };
-
-const std::vector<Picture>& pictures() {
-    static const std::vector<Picture> all = {
-        {"trace", "KEY: chains from a thing, with the options of `trace`", draw_trace},
-        {"weigh", "CLAIM: what speaks for and against it", draw_weigh},
-        {"dispute", "CLAIM: it and its rivals side by side", draw_dispute},
-        {"around", "KEY: what claims join to a thing", draw_around},
-        {"descent", "[KEY...]: what replaced what, what was borrowed", draw_descent},
-        {"copying", "[SOURCE]: who copied whom", draw_copying},
-    };
-    return all;
-}
-
-const Picture& picture_named(const std::string& name) {
-    std::string known;
-    for (const Picture& picture : pictures()) {
-        if (picture.name == name) return picture;
-        known += (known.empty() ? "" : ", ") + std::string(picture.name);
-    }
-    throw UsageFault("there is no picture called \"" + name + "\"", "draw one of: " + known);
-}
-
-// The picture in the form that the file's name asks for.
-std::string rendered(const viz::Diagram& diagram, const std::string& extension) {
-    if (extension == ".dot") return viz::to_dot(diagram);
-    if (extension == ".svg") return viz::to_svg(diagram);
-    if (extension == ".pdf") return viz::svg_to_pdf(viz::to_svg(diagram));
-    if (extension == ".png") return viz::svg_to_png(viz::to_svg(diagram));
-    throw UsageFault("a picture cannot be written as \"" + extension + "\"",
-                     "give --output a name that ends in .svg, .pdf, .png or .dot");
-}
-
-// Written beside its place and moved there: a reader never sees half a file.
-void write_whole(const std::filesystem::path& path, const std::string& bytes) {
-    const std::filesystem::path part = path.string() + ".part";
-    std::ofstream out(part, std::ios::binary | std::ios::trunc);
-    out << bytes;
-    out.close();
-    if (!out) {
-        std::error_code ignored;
-        std::filesystem::remove(part, ignored);
-        throw StoreFault("cannot write " + path.string(), "see that the folder is there and that the disk is not full");
-    }
-    std::filesystem::rename(part, path);
-}
+constexpr Sort kSorts[] = {{"trace", draw_trace},     {"weigh", draw_weigh},     {"dispute", draw_dispute}, {"around", draw_around},
+                           {"descent", draw_descent}, {"copying", draw_copying},  {"runs", draw_runs},     {"grid", draw_grid}};
 
 int run_draw(Call& call) {
-    const std::vector<std::string> words = call.all("WHAT");
-    const Picture& picture = picture_named(words.front());
-    const Session session = open_to_read(call);
-    const Snapshot& graph = *session.snapshot;
-    Weigher weigher(graph);
-    viz::DraftOptions draft;
-    draft.figure = viz::figures_of(weigher);
-    draft.with_private = call.with_private;
-    draft.made_from = "profile " + weigher.profile().title();
-    Drawing drawing{call, graph, weigher, draft, {words.begin() + 1, words.end()}};
-    const viz::Diagram diagram = picture.draw(drawing);
-    const std::filesystem::path path = call.get("--output");
-    if (path.empty()) {
-        *call.out << viz::to_dot(diagram);
-        return fine;
+    const auto word = call.operand("WHAT");
+    const auto* sort = std::find_if(std::begin(kSorts), std::end(kSorts), [&word](const Sort& s) { return word == s.word; });
+    if (sort == std::end(kSorts)) {
+        std::string words;
+        for (const auto& known : kSorts) words += (words.empty() ? "" : ", ") + std::string(known.word);
+        throw UsageFault("there is no picture of the sort \"" + word + "\"", "use one of: " + words);
     }
-    write_whole(path, rendered(diagram, path.extension().string()));
-    *call.err << "drawn: " << path.string() << '\n';
+    const Session session = open_to_read(call);
+    Weigher weigher(*session.snapshot);
+    const Drawing drawing = sort->draw({call, *session.snapshot, weigher});
+    const auto file = call.get("--output", "-");
+    const auto format = picture_format(call.get("--as"), file, drawing);
+    write_whole(file, picture_bytes(drawing, format, call.layout, call.number("--dpi", viz::kPrintResolution, 36, 1200)), *call.out);
+    if (file != "-") *call.err << "drawn: " << file << '\n';
     return fine;
 }
 
 }  // namespace
 
 Verb draw_verb() {
-    std::string kinds = "Pictures:\n";
-    for (const Picture& picture : pictures()) kinds += fmt::format("  {:<9}{}\n", picture.name, picture.help);
-    kinds += "The notation is explained in viz/NOTATION.md and in the legend of each picture.";
-    std::vector<Option> options = {
-        {"-o,--output", "FILE", "where to; its ending says how: .svg .pdf .png .dot (else DOT on standard output)"}};
-    for (const Option& option : trace_options()) options.push_back(option);
-    options.push_back({"--whole", "", "weigh: also the evidence of premises and rivals"});
-    options.push_back({"--depth", "N", "around: how many steps (1)"});
-    options.push_back({"--only", "KIND", "around: only things of this kind", true});
-    options.push_back({"--support", "LEAST", "around: leave out claims with less support"});
+    auto options = trace_options();
+    options.insert(options.begin(), {{"-o,--output", "FILE", "where to (.svg .pdf .png .dot; else standard output)"},
+                                     {"--as", "FORMAT", "svg, pdf, png, dot or table, whatever the file is called"},
+                                     {"--dpi", "N", "PNG: dots to the inch (300)"}});
+    options.insert(options.end(), {{"--depth", "N", "around: how many steps (1)"},
+                                   {"--only", "KIND", "around: only things of this kind", true},
+                                   {"--whole", "", "weigh: the evidence of premises and rivals too"},
+                                   {"--support", "LEAST", "around, runs: only claims of at least this support"},
+                                   {"--relation", "NAME", "grid: from rows to columns (comprises)"},
+                                   {"--columns", "N", "grid: how many columns at most (40)"}});
     return {"draw",
-            "a picture for publication",
-            {{"WHAT", "the kind of picture, then what it is of", true, true}},
+            "pictures fit to publish, with their citations",
+            {{"WHAT", "trace, weigh, dispute, around, descent, copying, runs or grid"},
+             {"THING", "what it is of: keys, or claims by id or as \"subject relation object\"", false, true}},
             options,
             run_draw,
-            kinds};
+            "trace THING     the chains that `saggar trace` finds (takes its options)\n"
+            "weigh CLAIM     what speaks for and against a claim; with --whole everything its weight rests on\n"
+            "dispute CLAIM…  rival claims side by side\n"
+            "around THING    what claims join to it\n"
+            "descent [THING…]  what was replaced by what, what was borrowed from where\n"
+            "copying [SOURCE]  which source copied which\n"
+            "runs [THING…]   when things were made (all shapes)\n"
+            "grid [THING…]   what each of them comprises, or another relation\n"
+            "How the pictures are to be read: viz/NOTATION.md. Weights are support as the profile has it, not probabilities of truth."};
 }
 
 }  // namespace saggar::app
