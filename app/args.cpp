@@ -40,7 +40,7 @@ void describe(CLI::App& command, const Verb& verb, Slots& slots, Slots& operands
             if (option.repeated)
                 added->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)->expected(1, 1000)->allow_extra_args(false);
             else
-                added->multi_option_policy(CLI::MultiOptionPolicy::TakeLast);
+                added->multi_option_policy(CLI::MultiOptionPolicy::TakeLast)->allow_extra_args(false);
         }
     }
     if (!verb.more.empty()) command.footer("\n" + verb.more);
