@@ -15,6 +15,7 @@ int run_find(Call& call) {
     FindOptions options;
     options.kind = call.get("--kind");
     options.source = call.get("--source");
+    options.with_private = call.with_private;
     options.most = call.count("--most", 20, 1, 10'000);
     const FindAnswer answer = find(graph, words, options);
     if (call.json) {
