@@ -7,7 +7,7 @@ saggar=${SAGGAR:-saggar}
 graph=${1:-skerrow-graph}
 case $graph in /*) ;; *) graph=$PWD/$graph ;; esac
 cd "$here"
-"$saggar" --graph "$graph" start
+"$saggar" --graph "$graph" start --author "Hester Quance"
 "$saggar" --graph "$graph" load entities.csv sources.csv bibliography.json
 "$saggar" --graph "$graph" load notes/*.md
 "$saggar" --graph "$graph" load articles.csv items.csv treatments.csv claims.csv
