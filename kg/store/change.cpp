@@ -102,6 +102,15 @@ Put put_source(Change::State& state, const Source& wanted, bool all_fields) {
     return fields ? Put::changed : Put::added;
 }
 
+// The spans of a withdrawn record that comes into force again. An entry either withdraws or records, so that it can be replayed.
+Spans revived(std::string_view value, std::uint64_t entry) {
+    Spans spans = read_spans(value);
+    if (!spans.empty() && spans.back().until == entry)
+        throw UsageFault("this change withdraws the record that it puts", "record it again in a change of its own");
+    spans.push_back(Span{entry, 0});
+    return spans;
+}
+
 // Lists, arguments and rulings: in the graph already, to be revived, or new under a fresh number.
 template <typename Row, typename KeyOf>
 Put put_numbered(Change::State& state, Row& row, RecordPlace::Type type, ClaimRef about, std::uint64_t& count,
@@ -111,8 +120,7 @@ Put put_numbered(Change::State& state, Row& row, RecordPlace::Type type, ClaimRe
         const std::string key = key_of(place->number);
         const auto value = state.stored(key);
         if (!value || value_in_force(*value, state.entry.number)) return Put::already_there;
-        row.spans = read_spans(*value);
-        row.spans.push_back(Span{state.entry.number, 0});
+        row.spans = revived(*value, state.entry.number);
         state.overwrite(key, encode(row));
         ++count;
         return Put::added;
@@ -168,7 +176,7 @@ Put Change::put(const Claim& claim) {
         before = state.stored(keys::claim(place->claim));
         if (before && value_in_force(*before, state.entry.number)) return Put::already_there;
         row.ref = place->claim;
-        if (before) row.spans = read_spans(*before);
+        if (before) row.spans = revived(*before, state.entry.number);
     } else {
         row.ref = ClaimRef{state.intern(claim.subject), state.intern_relation(claim.relation), state.next_claim++};
     }
@@ -179,7 +187,7 @@ Put Change::put(const Claim& claim) {
         row.object_unit = claim.object.unit;
     }
     if (!claim.scope.empty()) state.intern(claim.scope);
-    row.spans.push_back(Span{state.entry.number, 0});
+    if (!before) row.spans = {Span{state.entry.number, 0}};
     const std::string value = encode(row);
     std::string spans;
     append_spans(spans, row.spans);
@@ -220,8 +228,7 @@ Put Change::put(const Evidence& evidence) {
         const std::string key = keys::evidence(row.claim, row.ordinal);
         const auto value = state.stored(key);  // nothing: put in this change
         if (!value || value_in_force(*value, state.entry.number)) return Put::already_there;
-        row.spans = read_spans(*value);
-        row.spans.push_back(Span{state.entry.number, 0});
+        row.spans = revived(*value, state.entry.number);
         state.overwrite(key, encode(row));
     } else {
         row.ordinal = (*next_ordinal)++;

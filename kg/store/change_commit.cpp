@@ -30,6 +30,19 @@ std::string with_version(const Change::State& state, char family, std::uint64_t 
     return encode(versions);
 }
 
+// A description changed there and back within one entry is no change.
+void drop_unchanged(const Change::State& state, char family, std::unordered_map<std::uint64_t, std::string>& pending) {
+    for (auto at = pending.begin(); at != pending.end();) {
+        bool same = false;
+        if (at->first < state.first_new_entity || state.replaying) {
+            const auto value = state.stored(keys::with_number(family, at->first));
+            std::string_view fields;
+            same = value && version_at(*value, state.entry.number, fields) && fields == at->second;
+        }
+        at = same ? pending.erase(at) : std::next(at);
+    }
+}
+
 void emit_versions(Change::State& state) {
     for (const auto& [id, fields] : state.entity_fields)
         state.emit(keys::entity(EntityId{id}), with_version(state, 'e', id, fields));
@@ -133,6 +146,8 @@ void ingest_tables(Change::State& state) {
 }  // namespace
 
 void Change::State::finish_entry() {
+    drop_unchanged(*this, 'e', entity_fields);
+    drop_unchanged(*this, 's', source_fields);
     entry.counts.entities = entity_fields.size();
     entry.counts.sources = source_fields.size();
     emit_versions(*this);
@@ -144,6 +159,10 @@ void Change::State::finish_entry() {
 Entry Change::State::commit() {
     if (spent) throw UsageFault("this change has been committed already", "begin another one");
     spent = true;
+    drop_unchanged(*this, 'e', entity_fields);
+    drop_unchanged(*this, 's', source_fields);
+    entry.counts.entities = entity_fields.size();
+    entry.counts.sources = source_fields.size();
     if (entry.counts.all() == 0 && !replaying && !has_document) {
         const std::uint64_t last = entry.number - 1;
         if (head.file_digest && db->writable) {

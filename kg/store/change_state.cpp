@@ -138,6 +138,9 @@ void Change::State::overwrite(const std::string& key, std::string value) {
 
 ClaimRef Change::State::need_claim(const ContentId& id, std::uint32_t** ordinal) {
     if (PendingClaim* claim = claims.find(id)) {
+        if (withdrawn(keys::claim(claim->ref))) {
+            throw UsageFault("the claim " + id.brief() + " has been withdrawn", "record the claim again before its evidence");
+        }
         if (ordinal) *ordinal = &claim->next_ordinal;
         return claim->ref;
     }

@@ -1,0 +1,101 @@
+// A process killed at any moment leaves everything or nothing: 200 loads and notes are killed at random moments, and after
+// each the graph is whole and holds whole files only.
+#include <fcntl.h>
+#include <signal.h>
+#include <spawn.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <catch2/catch.hpp>
+#include <chrono>
+#include <fstream>
+#include <random>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "kg/store/check.h"
+#include "kg/store/store.h"
+#include "tests/kg/store/temporary_folder.h"
+
+extern char** environ;
+
+using namespace saggar;
+using saggar::testing::TemporaryFolder;
+namespace fs = std::filesystem;
+
+namespace {
+
+constexpr int rounds = 200;
+constexpr int rounds_per_graph = 25;
+
+struct KilledLoad {
+    std::string source;      // every reading of the load is drawn from it
+    std::size_t readings = 0;
+};
+
+pid_t start(std::vector<std::string> words) {
+    words.insert(words.begin(), SAGGAR_BIN_DIR "/saggar");
+    std::vector<char*> argv;
+    for (std::string& word : words) argv.push_back(word.data());
+    argv.push_back(nullptr);
+    posix_spawn_file_actions_t actions;
+    posix_spawn_file_actions_init(&actions);
+    posix_spawn_file_actions_addopen(&actions, 1, "/dev/null", O_WRONLY, 0);
+    posix_spawn_file_actions_addopen(&actions, 2, "/dev/null", O_WRONLY, 0);
+    pid_t child = 0;
+    REQUIRE(posix_spawn(&child, argv[0], &actions, nullptr, argv.data(), environ) == 0);
+    posix_spawn_file_actions_destroy(&actions);
+    return child;
+}
+
+// A claims table whose rows share one source. Above about 2,500 rows it is taken in as table files.
+void write_claims(const fs::path& file, int round, std::size_t rows) {
+    std::ofstream out(file);
+    out << "subject,relation,object,source,at\n";
+    for (std::size_t i = 0; i < rows; ++i)
+        out << "piece:p-" << round << '-' << i << ",instance-of,item:i-" << i % 97 << ",source:s-" << round << ",row=" << i << '\n';
+}
+
+}  // namespace
+
+TEST_CASE("a load or a note killed at any moment leaves everything or nothing", "[kill]") {
+    std::mt19937 random(20260101);
+    TemporaryFolder folder;
+    int finished = 0;
+    int nothing = 0;
+    for (int round = 0; round < rounds; ++round) {
+        const fs::path graph = folder.path() / ("graph-" + std::to_string(round / rounds_per_graph));
+        if (round % rounds_per_graph == 0) Store::create(graph, {"", "", "tester", "2026-01-01T00:00:00Z"});
+        KilledLoad load{"source:s-" + std::to_string(round), 1};
+        std::vector<std::string> words = {"--graph", graph.string()};
+        const int manner = round % 4;
+        if (manner == 0) {
+            words.insert(words.end(), {"note", "piece:p-" + std::to_string(round), "instance-of", "item:i-1", "--source", load.source});
+        } else {
+            load.readings = manner == 1 ? 200 : 3000;
+            const fs::path file = folder.path() / "claims.csv";
+            write_claims(file, round, load.readings);
+            words.insert(words.end(), {"load", file.string()});
+        }
+        const pid_t child = start(words);
+        const int longest = manner == 0 ? 15'000 : manner == 1 ? 20'000 : 90'000;  // microseconds
+        std::this_thread::sleep_for(std::chrono::microseconds(std::uniform_int_distribution<int>(0, longest)(random)));
+        ::kill(child, SIGKILL);
+        int status = 0;
+        ::waitpid(child, &status, 0);
+
+        const Store store = Store::open(graph, Access::write);
+        const CheckReport report = check(store);
+        INFO("round " << round << (report.damage.empty() ? "" : ": " + report.damage.front()));
+        REQUIRE(report.damage.empty());
+        const auto snapshot = store.snapshot();
+        const auto source = snapshot->find(load.source);
+        const std::size_t readings = source ? snapshot->evidence_from(*source).size() : 0;
+        REQUIRE((readings == 0 || readings == load.readings));
+        ++(readings == 0 ? nothing : finished);
+    }
+    // The moments are spread so that both happen; else this would have tested nothing.
+    CHECK(finished > 10);
+    CHECK(nothing > 10);
+}
