@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 #include <tuple>
 
 #include "kg/graph/view.h"
@@ -114,11 +115,20 @@ void weigh_all(Weigher& weigher, const TraceQuestion& question, ChainSearch<Grap
     ChainLimits wide = question.limits;
     wide.best = std::max(question.most_together, question.limits.best);
     const FoundChains all = chains.best(wide, wanted);
-    answer.all_complete = all.complete && all.chains.size() < wide.best;
-    answer.chains_all = std::min(all.chains.size(), wide.best);
-    if (answer.chains_all <= answer.chains.size()) return;
     std::vector<Chain> together;
-    for (std::size_t i = 0; i < answer.chains_all; ++i) together.push_back(claims_of(all.chains[i]));
+    std::set<ClaimRef> claims;
+    for (const FoundChain& chain : all.chains) {
+        const Chain next = claims_of(chain);
+        std::set<ClaimRef> more = claims;
+        more.insert(next.begin(), next.end());
+        const bool room = together.size() < wide.best && more.size() <= question.most_listed_claims;
+        if (!room && together.size() >= answer.chains.size()) break;
+        claims = std::move(more);
+        together.push_back(next);
+    }
+    answer.chains_all = together.size();
+    answer.all_complete = all.complete && together.size() == all.chains.size() && together.size() < wide.best;
+    if (together.size() <= answer.chains.size()) return;
     answer.joint_all = weigher.joint(together, options);
 }
 

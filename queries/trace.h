@@ -28,10 +28,11 @@ struct TraceQuestion {
     bool with_private = true;           // false: private claims are not followed
     ChainLimits limits;
     bool weigh_together = true;         // false: leave out the joint figures
-    // For the figure over all chains: up to so many claims they are taken as a web, exactly; where there are more, so
-    // many of the best chains are taken.
-    std::size_t most_web_claims = 64;
-    std::size_t most_together = 12;
+    // For the figure over all chains: up to so many claims they are taken as a web, exactly; where there are more, as
+    // many of the best chains as have so few claims between them, and at most so many chains.
+    std::size_t most_web_claims = 40;
+    std::size_t most_listed_claims = 20;
+    std::size_t most_together = 50;
 };
 
 struct TraceStep {

@@ -19,6 +19,15 @@ double peak_mib() {
     return static_cast<double>(usage.ru_maxrss) / 1024;
 }
 
+double processor_seconds() {
+    rusage usage{};
+    getrusage(RUSAGE_SELF, &usage);
+    const auto seconds = [](const timeval& t) {
+        return static_cast<double>(t.tv_sec) + static_cast<double>(t.tv_usec) / 1e6;
+    };
+    return seconds(usage.ru_utime) + seconds(usage.ru_stime);
+}
+
 ProgramRun run_program(const std::vector<std::string>& words, bool keep_output) {
     int ends[2] = {-1, -1};
     if (pipe2(ends, O_CLOEXEC) != 0) throw std::runtime_error("no pipe");

@@ -28,6 +28,8 @@ inline double percentile(std::vector<double> samples, double part) {
 
 // Most memory this process has held, in MiB.
 double peak_mib();
+// Processor time of this process so far, all threads: steadier than the clock where others use the machine too.
+double processor_seconds();
 
 struct ProgramRun {
     int status = -1;

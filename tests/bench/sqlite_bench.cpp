@@ -134,7 +134,7 @@ Numbers sqlite(std::uint64_t claims, const std::filesystem::path& scratch) {
         "create unique index evidence_content on evidence (content);"
         "create index word_word on word (word);"
         "commit");
-    return {{"seconds", watch.seconds()}, {"peak_mib", peak_mib()}};
+    return {{"seconds", watch.seconds()}, {"processor_seconds", processor_seconds()}, {"peak_mib", peak_mib()}};
 }
 
 }  // namespace saggar::bench

@@ -194,6 +194,7 @@ TEST_CASE("the figure over all chains is the same by reachability and by listing
         question.via = parse_path(text, graph.snapshot().vocabulary(), problems);
         question.limits.best = 1;
         question.most_together = 1000;
+        question.most_listed_claims = 1000;
         const TraceAnswer by_web = trace(graph.snapshot(), graph.weigher(), question);
         question.most_web_claims = 0;
         const TraceAnswer by_list = trace(graph.snapshot(), graph.weigher(), question);
