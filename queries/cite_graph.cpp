@@ -54,6 +54,12 @@ CitedText evidence_note(const Snapshot& snapshot, const EvidenceRow& row, const 
     return manner.empty() ? note : with_remark(note, manner);
 }
 
+CitedText evidence_note_short(const Snapshot& snapshot, const EvidenceRow& row, const CiteStyle& style) {
+    const CitedText note = short_note(source_of(snapshot, row.source), row.at, row.quote, style);
+    const auto manner = manner_of(row);
+    return manner.empty() ? note : with_remark(note, manner);
+}
+
 CitedText listing_note(const Snapshot& snapshot, const ListingRow& row, const CiteStyle& style) {
     std::string lists = fmt::format("lists all that {} {}", snapshot.label_of(row.subject), relation_words(snapshot, row.relation));
     if (!row.when.empty()) lists += ", " + date_in_words(row.when, style.dates);

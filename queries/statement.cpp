@@ -1,6 +1,7 @@
 #include "queries/statement.h"
 
 #include "kg/model/vocabulary.h"
+#include "queries/cite_date.h"
 
 namespace saggar {
 
@@ -12,6 +13,7 @@ std::string relation_words(const Snapshot& snapshot, RelationId relation) {
 
 std::string object_words(const Snapshot& snapshot, const ClaimRow& claim) {
     if (claim.has_entity_object()) return snapshot.label_of(claim.object);
+    if (claim.object_type == Value::Type::date) return date_in_words(claim.object_text);
     return claim.object_unit.empty() ? claim.object_text : claim.object_text + " " + claim.object_unit;
 }
 
@@ -21,7 +23,7 @@ std::string limits_words(const Snapshot& snapshot, const ClaimRow& claim) {
         const auto scope = snapshot.find(claim.scope);
         limits = "for " + (scope ? snapshot.label_of(*scope) : claim.scope);
     }
-    if (!claim.when.empty()) limits += (limits.empty() ? "" : ", ") + claim.when;
+    if (!claim.when.empty()) limits += (limits.empty() ? "" : ", ") + date_in_words(claim.when);
     return limits;
 }
 

@@ -145,15 +145,22 @@ std::optional<std::size_t> Draft::evidence_line(const EvidenceRow& row, std::siz
     return diagram_.edges.size() - 1;
 }
 
-int Draft::cite_text(const std::string& text) {
-    const auto [place, is_new] = citations_.try_emplace(text, static_cast<int>(diagram_.citations.size()) + 1);
-    if (is_new) diagram_.citations.push_back({place->second, text});
+int Draft::cite_text(const CitedText& full, const CitedText& brief, EntityId source) {
+    const auto [place, is_new] = citations_.try_emplace(to_plain(full), static_cast<int>(diagram_.citations.size()) + 1);
+    if (!is_new) return place->second;
+    const bool known_source = !cited_sources_.insert(source).second;
+    diagram_.citations.push_back({place->second, to_plain(options_.short_notes && known_source ? brief : full)});
     return place->second;
 }
 
-int Draft::cite(const EvidenceRow& row) { return cite_text(to_plain(evidence_note(snapshot_, row, options_.cite))); }
+int Draft::cite(const EvidenceRow& row) {
+    return cite_text(evidence_note(snapshot_, row, options_.cite), evidence_note_short(snapshot_, row, options_.cite), row.source);
+}
 
-int Draft::cite(const ListingRow& row) { return cite_text(to_plain(listing_note(snapshot_, row, options_.cite))); }
+int Draft::cite(const ListingRow& row) {
+    const auto note = listing_note(snapshot_, row, options_.cite);
+    return cite_text(note, note, row.source);
+}
 
 Diagram Draft::finish(std::string title, std::string description) {
     diagram_.title = std::move(title);

@@ -3,7 +3,7 @@
 //
 // - A thing gets one box, however often it is asked for; order of first asking is order in the diagram.
 // - Private records are passed over unless asked for, and counted in `left_out`.
-// - Equal mentions of a source share a citation number; every citation is a full note.
+// - Equal mentions of a source share a citation number; every citation is a full note, unless short notes are asked for.
 // A Draft is used by one thread and must not outlive its snapshot.
 #pragma once
 
@@ -24,6 +24,7 @@ struct DraftOptions {
     bool with_private = false;
     CiteStyle cite;
     std::string made_from;      // further words for the foot: profile, date asked for
+    bool short_notes = false;   // later mentions of a source short, as in a text; for pictures with hundreds of citations
 };
 
 class Draft {
@@ -62,7 +63,7 @@ public:
     Diagram finish(std::string title, std::string description);
 
 private:
-    int cite_text(const std::string& text);
+    int cite_text(const CitedText& full, const CitedText& brief, EntityId source);
     void add_caution(EntityId id, std::size_t node);
     void describe_source(EntityId id, DiagramNode& node);
 
@@ -71,7 +72,8 @@ private:
     Diagram diagram_;
     std::map<EntityId, std::size_t> entities_;
     std::map<ClaimRef, std::size_t> claims_, claim_lines_;
-    std::map<std::string, int> citations_;
+    std::map<std::string, int> citations_;  // by full note
+    std::set<EntityId> cited_sources_;
     std::set<std::string> private_seen_;
 };
 

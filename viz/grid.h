@@ -43,6 +43,7 @@ struct GridOptions {
     FigureOf figure;                      // empty: states from the stances alone
     std::string relation = "comprises";   // from row to column
     std::size_t most_columns = 40;        // the columns with most known cells are kept, the rest counted as left out
+    std::size_t most_cited = 2;           // citations a cell names for and against
     bool with_private = false;
     CiteStyle cite;
     std::string made_from;

@@ -76,6 +76,8 @@ public:
         return result;
     }
 
+    std::size_t not_cited() const { return not_cited_; }
+
     std::size_t column_count() const {
         std::map<EntityId, int> all;
         for (const auto& [row, cells] : gathered_) {
@@ -125,6 +127,15 @@ private:
         return false;
     }
 
+    // A cell names at most so many citations a side; the rest is counted for the whole picture.
+    void cite(std::vector<int>& numbers, const EvidenceRow& evidence) {
+        if (numbers.size() < options_.most_cited) {
+            unite(numbers, draft_.cite(evidence));
+        } else {
+            ++not_cited_;
+        }
+    }
+
     void add_claim(const ClaimWithEvidence& claim, Gathered& cell) {
         if (!draft_.may_show(claim)) return;
         bool in_favour = claim.evidence.empty();
@@ -133,7 +144,7 @@ private:
             if (!draft_.may_show(evidence)) continue;
             const bool is_for = evidence.stance == Stance::in_favour;
             in_favour = in_favour || is_for;
-            unite(is_for ? cell.cited_for : cell.cited_against, draft_.cite(evidence));
+            cite(is_for ? cell.cited_for : cell.cited_against, evidence);
             if (!is_for) {
                 cell.against = true;
                 cell.against_everywhere = cell.against_everywhere || everywhere;
@@ -179,7 +190,7 @@ private:
             cell.borrowed = true;
             cell.lenders.push_back(snapshot_.label_of(claim.claim.object));
             for (const auto& evidence : claim.evidence) {
-                if (draft_.may_show(evidence) && evidence.stance == Stance::in_favour) unite(cell.cited_for, draft_.cite(evidence));
+                if (draft_.may_show(evidence) && evidence.stance == Stance::in_favour) cite(cell.cited_for, evidence);
             }
         }
     }
@@ -189,6 +200,7 @@ private:
     Draft& draft_;
     RelationId relation_;
     std::map<EntityId, std::map<EntityId, Gathered>> gathered_;
+    std::size_t not_cited_ = 0;
 };
 
 // A box of the draft tells whether the thing carries a caution.
@@ -241,6 +253,7 @@ Grid grid(const Snapshot& snapshot, const std::vector<EntityId>& rows, const Gri
     draft_options.with_private = options.with_private;
     draft_options.cite = options.cite;
     draft_options.made_from = options.made_from;
+    draft_options.short_notes = true;
     Draft draft(snapshot, draft_options, "grid");
     GridReader reader(snapshot, options, draft);
     std::vector<EntityId> shown;
@@ -262,6 +275,10 @@ Grid grid(const Snapshot& snapshot, const std::vector<EntityId>& rows, const Gri
     }
     if (reader.column_count() > columns.size()) {
         draft.diagram().left_out = fmt::format("{} columns of which least is known.", reader.column_count() - columns.size());
+    }
+    if (reader.not_cited() > 0) {
+        auto& left_out = draft.diagram().left_out;
+        left_out += fmt::format("{}{} further readings are not cited: a cell names {} a side.", left_out.empty() ? "" : " ", reader.not_cited(), options.most_cited);
     }
     const auto* relation = snapshot.vocabulary().find_relation(options.relation);
     const std::string words = relation == nullptr ? options.relation : relation->label;

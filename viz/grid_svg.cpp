@@ -37,7 +37,7 @@ CellText text_of(const GridCell& cell) {
     CellText text;
     text.lines.emplace_back(cell_word(cell.state));
     if (!cell.note.empty()) {
-        for (const auto& line : wrap(clean_line(cell.note), kCell - 8, kWord, Face::book, 2).lines) text.lines.push_back(line);
+        for (const auto& line : wrap(clean_line(cell.note), kCell - 8, kWord, Face::book, 3).lines) text.lines.push_back(line);
     }
     if (!cell.cited_for.empty()) text.lines.push_back((cell.cited_against.empty() ? "" : "for ") + short_numbers(cell.cited_for));
     if (!cell.cited_against.empty()) text.lines.push_back((cell.cited_for.empty() ? "" : "against ") + short_numbers(cell.cited_against));

@@ -16,6 +16,7 @@ namespace saggar::viz {
 namespace {
 
 constexpr double kNames = 170, kPlot = 470, kWords = 270, kGap = 12;
+constexpr std::size_t kPiecesInWords = 3;
 constexpr double kBar = 12, kLeastRow = 40, kTextSize = 11, kAxis = 30;
 
 struct Axis {
@@ -68,16 +69,37 @@ std::string words_of(const RunEvent& event) {
     return text;
 }
 
+// Dates in words, one each; many dated pieces are summed up, they stand in the picture one by one.
+std::vector<std::string> sentences_of(const RunRow& row) {
+    std::vector<std::string> sentences;
+    RunEvent pieces;
+    std::size_t count = 0;
+    for (const auto& event : row.events) count += event.mark == RunMark::made;
+    double first = 1e9, last = -1e9;
+    for (const auto& event : row.events) {
+        if (event.mark == RunMark::made && count > kPiecesInWords) {
+            if (std::isfinite(event.earliest)) first = std::min(first, event.earliest);
+            if (std::isfinite(event.latest)) last = std::max(last, event.latest);
+            pieces.cited_for.insert(pieces.cited_for.end(), event.cited_for.begin(), event.cited_for.end());
+            continue;
+        }
+        const auto words = words_of(event);
+        if (sentences.empty() || sentences.back() != words) sentences.push_back(words);  // both ends of one run are one date
+    }
+    if (count > kPiecesInWords) {
+        std::string text = fmt::format("{} dated pieces", count);
+        if (first < last) text += fmt::format(" between {:.0f} and {:.0f}", std::floor(first), std::ceil(last) - 1);
+        sentences.push_back(text + " \u00B7 " + numbers_text(pieces.cited_for));
+    }
+    return sentences;
+}
+
 RowText text_of(const RunRow& row) {
     RowText text;
     text.name = wrap(clean_line(row.label), kNames - kGap, 13, Face::bold, 4);
     const std::string nothing = "no date is known";
     if (!row.any) text.words.push_back({nothing, kTextSize, Face::book, true});
-    std::string last;
-    for (const auto& event : row.events) {
-        const auto words = words_of(event);
-        if (words == last) continue;  // both ends of one run
-        last = words;
+    for (const auto& words : sentences_of(row)) {
         for (const auto& line : wrap(clean_line(words), kWords, kTextSize).lines) text.words.push_back({line, kTextSize, Face::book, false});
     }
     const double names = static_cast<double>(text.name.lines.size()) * 13 * type_size::line + type_size::kind * type_size::line;
@@ -158,12 +180,7 @@ void write_events(XmlWriter& svg, const Axis& axis, const RunRow& row, double y)
 std::string spoken_row(const RunRow& row) {
     std::string text = row.kind + ": " + row.label;
     if (!row.any) return text + "; no date is known";
-    std::string last;
-    for (const auto& event : row.events) {
-        const auto words = words_of(event);
-        if (words != last) text += "; " + words;
-        last = words;
-    }
+    for (const auto& words : sentences_of(row)) text += "; " + words;
     return text;
 }
 

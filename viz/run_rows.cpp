@@ -173,6 +173,7 @@ RunChart run_chart(const Snapshot& snapshot, const std::vector<EntityId>& things
     draft_options.with_private = options.with_private;
     draft_options.cite = options.cite;
     draft_options.made_from = options.made_from;
+    draft_options.short_notes = true;
     Draft draft(snapshot, draft_options, "runs");
     RunChart chart;
     RowReader reader(snapshot, options, draft);

@@ -14,7 +14,7 @@ namespace saggar::viz {
 namespace {
 
 constexpr double kTitleSize = 19, kDescriptionSize = 13, kHeadingSize = 13, kLegendSize = 12, kCitationSize = 12;
-constexpr double kSample = 46, kLegendRow = 24, kNumberColumn = 34, kLegendColumn = 320, kCitationColumn = 700, kColumnGap = 32;
+constexpr double kSample = 46, kLegendRow = 24, kNumberColumn = 34, kLegendColumn = 320, kCitationColumn = 500, kColumnGap = 32;
 constexpr double kWidestText = 920;  // px: longer lines are hard to read
 
 }  // namespace

@@ -125,6 +125,7 @@ Drawing draw_runs(const Desk& desk) {
     viz::RunOptions options;
     options.figure = viz::figures_of(desk.weigher);
     options.least_support = desk.call.number("--support", 0, 0, 1);
+    options.pieces = desk.call.has("--pieces");
     options.with_private = desk.call.with_private;
     options.about_years = desk.weigher.profile().about_years;
     options.made_from = desk.made_from();
@@ -185,6 +186,7 @@ Verb draw_verb() {
                                    {"--only", "KIND", "around: only things of this kind", true},
                                    {"--whole", "", "weigh: the evidence of premises and rivals too"},
                                    {"--support", "LEAST", "around, runs: only claims of at least this support"},
+                                   {"--pieces", "", "runs: dated pieces too"},
                                    {"--relation", "NAME", "grid: from rows to columns (comprises)"},
                                    {"--columns", "N", "grid: how many columns at most (40)"}});
     return {"draw",
