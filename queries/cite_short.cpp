@@ -68,8 +68,9 @@ std::string title_after_author(const Source& source) {
 void short_paper(CitedText& note, const Source& source, const CiteStyle& style) {
     const auto title = title_after_author(source);
     if (!title_names_author(source) || title != title_or_kind(source)) add_part(note, names_for_short_note(read_names(source.author)));
-    add_part(note, short_title(title));
-    add_part(note, date_in_words(source.issued, style.dates));
+    const auto brief = short_title(title);
+    add_part(note, brief);
+    if (!title_tells_date(brief, source.issued)) add_part(note, date_in_words(source.issued, style.dates));
 }
 
 }  // namespace

@@ -16,7 +16,6 @@
 namespace saggar::viz {
 
 enum class CellState { unknown, made, not_made, one_buyer, borrowed, disputed };
-std::string_view cell_word(CellState state);
 std::string_view cell_sign(CellState state);  // for texts
 
 struct GridCell {
@@ -37,6 +36,9 @@ struct Grid {
     std::vector<std::vector<GridCell>> cells;  // [row][column]
     std::vector<Citation> citations;
     std::vector<std::string> cautions;
+    bool of_articles = true;  // cells say "made" and "not made", otherwise "yes" and "no"
+
+    std::string_view word(CellState state) const;
 };
 
 struct GridOptions {

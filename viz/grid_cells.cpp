@@ -20,7 +20,8 @@ struct Gathered {
     bool scoped_for = false;
     std::optional<double> support;
     std::vector<std::string> lines, lenders;
-    std::vector<int> cited_for, cited_against;
+    std::vector<EvidenceRow> readings_for, readings_against;
+    std::vector<ListingRow> lists;
 };
 
 void unite(std::vector<int>& into, int number) {
@@ -53,7 +54,7 @@ public:
                 if (cell.for_any && !cell.for_everywhere) continue;  // one buyer's: outside what the list is about
                 cell.against = true;
                 cell.against_everywhere = true;
-                unite(cell.cited_against, draft_.cite(list));
+                cell.lists.push_back(list);
             }
         }
     }
@@ -86,13 +87,15 @@ public:
         return all.size();
     }
 
-    GridCell cell(EntityId row, EntityId column) const {
+    // Citations are numbered here, in the order of the cells.
+    GridCell cell(EntityId row, EntityId column) {
         GridCell result;
         const auto found = gathered_.at(row).find(column);
         if (found == gathered_.at(row).end()) return result;
         const Gathered& g = found->second;
-        result.cited_for = g.cited_for;
-        result.cited_against = g.cited_against;
+        cite(result.cited_for, g.readings_for);
+        for (const auto& list : g.lists) unite(result.cited_against, draft_.cite(list));
+        cite(result.cited_against, g.readings_against);
         result.support = g.support;
         result.state = state_of(g);
         if (result.state == CellState::one_buyer) result.note = joined(g.lines);
@@ -128,11 +131,13 @@ private:
     }
 
     // A cell names at most so many citations a side; the rest is counted for the whole picture.
-    void cite(std::vector<int>& numbers, const EvidenceRow& evidence) {
-        if (numbers.size() < options_.most_cited) {
-            unite(numbers, draft_.cite(evidence));
-        } else {
-            ++not_cited_;
+    void cite(std::vector<int>& numbers, const std::vector<EvidenceRow>& readings) {
+        for (const auto& reading : readings) {
+            if (numbers.size() < options_.most_cited) {
+                unite(numbers, draft_.cite(reading));
+            } else {
+                ++not_cited_;
+            }
         }
     }
 
@@ -144,7 +149,7 @@ private:
             if (!draft_.may_show(evidence)) continue;
             const bool is_for = evidence.stance == Stance::in_favour;
             in_favour = in_favour || is_for;
-            cite(is_for ? cell.cited_for : cell.cited_against, evidence);
+            (is_for ? cell.readings_for : cell.readings_against).push_back(evidence);
             if (!is_for) {
                 cell.against = true;
                 cell.against_everywhere = cell.against_everywhere || everywhere;
@@ -177,7 +182,7 @@ private:
                 if (!article.claim.has_entity_object()) continue;
                 auto& cell = cells[article.claim.object];
                 const bool denied_for_shape = cell.against_everywhere;
-                if (!cell.for_any || denied_for_shape || cell.cited_for.empty()) add_claim(*item_claim, cell);
+                if (!cell.for_any || denied_for_shape || cell.readings_for.empty()) add_claim(*item_claim, cell);
                 cell.for_any = cell.for_everywhere = true;
                 if (borrowed) add_lenders(ref.subject, borrowed, cell);
             }
@@ -190,7 +195,7 @@ private:
             cell.borrowed = true;
             cell.lenders.push_back(snapshot_.label_of(claim.claim.object));
             for (const auto& evidence : claim.evidence) {
-                if (draft_.may_show(evidence) && evidence.stance == Stance::in_favour) cite(cell.cited_for, evidence);
+                if (draft_.may_show(evidence) && evidence.stance == Stance::in_favour) cell.readings_for.push_back(evidence);
             }
         }
     }
@@ -223,11 +228,11 @@ std::string kind_of_all(const Snapshot& snapshot, const std::vector<EntityId>& t
 
 }  // namespace
 
-std::string_view cell_word(CellState state) {
+std::string_view Grid::word(CellState state) const {
     switch (state) {
         case CellState::unknown: return "unknown";
-        case CellState::made: return "made";
-        case CellState::not_made: return "not made";
+        case CellState::made: return of_articles ? "made" : "yes";
+        case CellState::not_made: return of_articles ? "not made" : "no";
         case CellState::one_buyer: return "one buyer's";
         case CellState::borrowed: return "borrowed";
         case CellState::disputed: return "disputed";
@@ -267,6 +272,7 @@ Grid grid(const Snapshot& snapshot, const std::vector<EntityId>& rows, const Gri
     for (const auto row : shown) reader.read_lists(row, columns);
 
     Grid result;
+    result.of_articles = options.relation == "comprises";
     for (const auto row : shown) result.rows.push_back(head_of(snapshot, draft, row));
     for (const auto column : columns) result.columns.push_back(head_of(snapshot, draft, column));
     for (const auto row : shown) {
@@ -298,7 +304,7 @@ std::vector<std::vector<std::string>> to_table(const Grid& grid) {
     for (std::size_t r = 0; r < grid.rows.size(); ++r) {
         auto& line = table.emplace_back(std::vector<std::string>{grid.rows[r].label});
         for (const auto& cell : grid.cells[r]) {
-            std::string text = std::string(cell_sign(cell.state)) + " " + std::string(cell_word(cell.state));
+            std::string text = std::string(cell_sign(cell.state)) + " " + std::string(grid.word(cell.state));
             if (!cell.cited_for.empty()) text += " " + numbers_text(cell.cited_for);
             if (!cell.cited_against.empty()) text += " against " + numbers_text(cell.cited_against);
             line.push_back(text);

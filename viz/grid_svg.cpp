@@ -33,9 +33,9 @@ struct CellText {
     std::vector<std::string> lines;
 };
 
-CellText text_of(const GridCell& cell) {
+CellText text_of(const Grid& grid, const GridCell& cell) {
     CellText text;
-    text.lines.emplace_back(cell_word(cell.state));
+    text.lines.emplace_back(grid.word(cell.state));
     if (!cell.note.empty()) {
         for (const auto& line : wrap(clean_line(cell.note), kCell - 8, kWord, Face::book, 3).lines) text.lines.push_back(line);
     }
@@ -88,7 +88,7 @@ void write_sign(XmlWriter& svg, CellState state, double x, double top) {
 
 std::string spoken_cell(const Grid& grid, std::size_t row, std::size_t column) {
     const auto& cell = grid.cells[row][column];
-    std::string text = fmt::format("{}, {}: {}", grid.rows[row].label, grid.columns[column].label, cell_word(cell.state));
+    std::string text = fmt::format("{}, {}: {}", grid.rows[row].label, grid.columns[column].label, grid.word(cell.state));
     if (!cell.note.empty()) text += ", " + cell.note;
     if (cell.support) text += "; support " + weight_text(*cell.support);
     if (!cell.cited_for.empty()) text += "; cited for by " + numbers_text(cell.cited_for);
@@ -142,7 +142,7 @@ private:
         double height = static_cast<double>(name.lines.size()) * 13 * type_size::line + 12;
         std::vector<CellText> texts;
         for (std::size_t c = first; c < last; ++c) {
-            texts.push_back(text_of(grid_.cells[r][c]));
+            texts.push_back(text_of(grid_, grid_.cells[r][c]));
             height = std::max(height, height_of(texts.back()));
         }
         double y = sheet_.y() + 6;
@@ -173,18 +173,19 @@ private:
     const std::string& prefix_;
 };
 
-void write_legend(Sheet& sheet) {
+void write_legend(const Grid& grid, Sheet& sheet) {
     static constexpr std::pair<CellState, const char*> kEntries[] = {
-        {CellState::made, "made: documented"},
-        {CellState::not_made, "not made: denied, or left out of a complete list"},
-        {CellState::one_buyer, "one buyer's: made for that line only"},
-        {CellState::borrowed, "borrowed: taken over from another shape"},
-        {CellState::disputed, "disputed: documented both ways"},
-        {CellState::unknown, "unknown: nothing known either way"},
+        {CellState::made, "documented"},
+        {CellState::not_made, "denied, or left out of a complete list"},
+        {CellState::one_buyer, "for that line only"},
+        {CellState::borrowed, "taken over from another shape"},
+        {CellState::disputed, "documented both ways"},
+        {CellState::unknown, "nothing known either way"},
     };
     sheet.heading("How to read it");
     double x = kMargin + 12, y = sheet.y();
-    for (const auto& [state, words] : kEntries) {
+    for (const auto& [state, meaning] : kEntries) {
+        const auto words = fmt::format("{}: {}", grid.word(state), meaning);
         const double width = 22 + text_width(words, 12) + 28;
         if (x + width > kMargin + sheet.content_width()) {
             x = kMargin + 12;
@@ -206,7 +207,7 @@ std::string to_svg(const Grid& grid, const std::string& id_prefix) {
     for (std::size_t first = 0; first < grid.columns.size(); first += kColumnsInBand) {
         writer.band(first, std::min(first + kColumnsInBand, grid.columns.size()));
     }
-    write_legend(sheet);
+    write_legend(grid, sheet);
     sheet.cautions(grid.cautions);
     sheet.citations(grid.citations);
     return sheet.finish();

@@ -16,6 +16,7 @@ namespace saggar::viz {
 
 namespace {
 
+constexpr double kLeastThatCounts = 0.2;  // the bound of the faintest line style
 constexpr double kOpen = std::numeric_limits<double>::infinity();
 
 struct DatedRelation {
@@ -110,7 +111,11 @@ private:
         row.events.push_back(event);
     }
 
-    static bool counts(const RunEvent& event) { return !event.cited_for.empty() || event.cited_against.empty(); }
+    // What is only denied, or hardly supported (a date its author took back), is named but does not shape the bar.
+    static bool counts(const RunEvent& event) {
+        const bool only_denied = event.cited_for.empty() && !event.cited_against.empty();
+        return !only_denied && event.support.value_or(1) >= kLeastThatCounts;
+    }
 
     // The certain part lies between the latest possible introduction and the earliest possible end, or between dated pieces.
     static void bound(RunRow& row) {

@@ -106,11 +106,11 @@ void Sheet::cautions(const std::vector<std::string>& cautions) {
     }
 }
 
-double Sheet::citation(const Citation& citation, double x, double top, double width) {
+double Sheet::citation(const Citation& citation, double x, double top, double width, double number_column) {
     svg_.open("g").attribute("role", "listitem").attribute("id", fmt::format("{}-c{}", text_.id_prefix, citation.number));
     write_text_line(svg_, {fmt::format("[{}]", citation.number), kCitationSize, Face::book, false}, x, top, Anchor::start);
-    for (const auto& line : wrap(clean_line(citation.text), width - kNumberColumn, kCitationSize).lines) {
-        write_text_line(svg_, {line, kCitationSize, Face::book, false}, x + kNumberColumn, top, Anchor::start);
+    for (const auto& line : wrap(clean_line(citation.text), width - number_column, kCitationSize).lines) {
+        write_text_line(svg_, {line, kCitationSize, Face::book, false}, x + number_column, top, Anchor::start);
         top += kCitationSize * type_size::line;
     }
     svg_.close();
@@ -121,11 +121,12 @@ double Sheet::citation(const Citation& citation, double x, double top, double wi
 void Sheet::citations(const std::vector<Citation>& citations) {
     if (citations.empty()) return;
     heading("Citations");
+    const double number_column = text_width(fmt::format("[{}]", citations.back().number), kCitationSize) + 10;
     const auto columns = std::max<std::size_t>(1, static_cast<std::size_t>(content_width_ / kCitationColumn));
     const double width = std::min((content_width_ - static_cast<double>(columns - 1) * kColumnGap) / static_cast<double>(columns), kWidestText);
     double all = 0;
     for (const auto& citation : citations) {
-        all += static_cast<double>(wrap(clean_line(citation.text), width - kNumberColumn, kCitationSize).lines.size()) * kCitationSize * type_size::line + 4;
+        all += static_cast<double>(wrap(clean_line(citation.text), width - number_column, kCitationSize).lines.size()) * kCitationSize * type_size::line + 4;
     }
     const double full = all / static_cast<double>(columns);
     svg_.open("g").attribute("role", "list").attribute("aria-label", "Citations");
@@ -135,7 +136,7 @@ void Sheet::citations(const std::vector<Citation>& citations) {
             x += width + kColumnGap;
             top = y_;
         }
-        top = citation(one, x, top, width);
+        top = citation(one, x, top, width, number_column);
         lowest = std::max(lowest, top);
     }
     svg_.close();

@@ -46,7 +46,7 @@ public:
     std::string finish();
 
 private:
-    double citation(const Citation& citation, double x, double top, double width);  // gives where it ends
+    double citation(const Citation& citation, double x, double top, double width, double number_column);  // gives where it ends
     double legend_sample(const LegendRow& row, double x, double top);
     double legend_row(const LegendRow& row, double x, double top);  // gives the height it took
 

@@ -24,6 +24,7 @@ draw around around line:northern
 draw around-people around person:maud-ennersley --only person --only shape --only maker
 draw descent descent item:halyard-jug-2 item:halyard-muffin-dish
 draw copying copying source:notice-pinnace-1939
-draw runs runs --pieces
-draw grid grid shape:fathom shape:lantern shape:pinnace shape:halyard shape:orlop shape:tern --columns 22
+draw runs runs
+draw runs-pieces runs shape:tern shape:orlop --pieces
+draw grid grid shape:fathom shape:lantern shape:pinnace shape:halyard shape:orlop shape:tern --columns 11
 draw grid-glazes grid --relation glazed-in
