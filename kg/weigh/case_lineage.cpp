@@ -80,6 +80,31 @@ void CaseLineage::add_refutation() {
     consistent_ = lineage_.all_of(consistent);
 }
 
+std::vector<Event> CaseLineage::order() const {
+    std::vector<Event> order;
+    std::vector<char> met(case_.claims.size(), 0);
+    std::vector<std::pair<CaseIndex, bool>> stack;  // a claim, and whether those before it have been met
+    for (CaseIndex first = 0; first < case_.claims.size(); ++first) {
+        stack.emplace_back(first, false);
+        while (!stack.empty()) {
+            const auto [claim, ready] = stack.back();
+            stack.pop_back();
+            if (ready) {
+                order.push_back(supported_[claim]);
+                order.push_back(refuted_[claim]);
+                continue;
+            }
+            if (met[claim]) continue;
+            met[claim] = 1;
+            stack.emplace_back(claim, true);
+            for (const CaseArgument& argument : case_.claims[claim].arguments) {
+                for (const CaseIndex premise : argument.premises) stack.emplace_back(premise, false);
+            }
+        }
+    }
+    return order;
+}
+
 namespace {
 
 class SupportGroups {

@@ -34,6 +34,9 @@ public:
     Event consistent() const { return consistent_; }
     Event step(CaseIndex claim, std::size_t argument) const { return steps_[claim][argument]; }
 
+    // What to look at in turn: each claim's support beside its refutation, premises and rivals before what they decide.
+    std::vector<Event> order() const;
+
     ReadingEvents& readings() { return readings_; }
     weighing::Lineage& lineage() { return lineage_; }
     // One for each variable of the lineage.

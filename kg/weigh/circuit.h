@@ -1,8 +1,7 @@
 // A piece of lineage cut out for one computation: numbered leaves, gates over them, and the functions asked for.
 //
-// Index 0 is the certain event, 1..leaves are the leaves in the order in which a walk from the roots first meets them
-// (the order the decision diagram will use), and the gates follow, children first. BuDDy, the truth table and the
-// sampler all read this one form.
+// Index 0 is the certain event, 1..leaves are the leaves in the order the decision diagram will use, and the gates
+// follow, children first. BuDDy, the truth table and the sampler all read this one form.
 #pragma once
 
 #include <cstdint>

@@ -9,7 +9,6 @@
 
 #include <cstddef>
 #include <cstdint>
-#include <span>
 #include <vector>
 
 namespace saggar::weighing {
@@ -25,12 +24,32 @@ struct Diagram {
     std::vector<Node> nodes;           // node i has index i + first_node; children have smaller indices
     std::vector<std::uint32_t> roots;  // one per function; all functions share the nodes
 
-    // The probability of reaching "yes" from every index. `chances` is indexed by leaf.
-    std::vector<double> values(std::span<const double> chances) const;
+    // The probability of reaching "yes" from every index, into `value`. `chances` is indexed by leaf. V: double or Lanes.
+    template <class V>
+    void values(const std::vector<V>& chances, std::vector<V>& value) const {
+        value.resize(nodes.size() + first_node);
+        value[no] = V(0);
+        value[yes] = V(1);
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            const V& p = chances[nodes[i].leaf];
+            value[i + first_node] = (V(1) - p) * value[nodes[i].low] + p * value[nodes[i].high];
+        }
+    }
 
-    // Adds weight * d(value of root)/d(chance) to `slopes` for every leaf. `values` is what values() gave.
-    void add_slopes(std::span<const double> chances, std::span<const double> values, std::uint32_t root, double weight,
-                    std::span<double> slopes) const;
+    // Adds weight * d(value of root)/d(chance) to `slopes` for every leaf. `values` is what values() gave; `reach` is scratch.
+    template <class V>
+    void add_slopes(const std::vector<V>& chances, const std::vector<V>& values, std::uint32_t root, const V& weight,
+                    std::vector<V>& slopes, std::vector<V>& reach) const {
+        reach.assign(root + 1, V(0));  // how likely the walk from the root comes by
+        reach[root] = weight;
+        for (std::uint32_t at = root; at >= first_node; --at) {
+            const Node& node = nodes[at - first_node];
+            const V& p = chances[node.leaf];
+            slopes[node.leaf] += reach[at] * (values[node.high] - values[node.low]);
+            reach[node.low] += reach[at] * (V(1) - p);
+            reach[node.high] += reach[at] * p;
+        }
+    }
 };
 
 }  // namespace saggar::weighing

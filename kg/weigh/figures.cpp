@@ -1,66 +1,159 @@
 #include "kg/weigh/figures.h"
 
 #include <algorithm>
-#include <numeric>
 
 #include "kg/weigh/bdd.h"
+#include "kg/weigh/figure_walk.h"
 #include "kg/weigh/truth_table.h"
 
 namespace saggar::weighing {
 
 namespace {
 
+constexpr std::size_t first_try = 20'000;         // nodes; a diagram beyond this is dear to build
+constexpr std::size_t most_decided = 14;          // chances decided one way and the other
+constexpr std::size_t most_steps = 100'000'000;   // nodes walked over in all outcomes
+constexpr std::size_t quick_steps = 4'000'000;    // short enough not to look for less
+constexpr std::size_t hopeless_leaves = 120;      // with so many in one part, the budget is met by the default only to be passed
+constexpr std::size_t default_budget = 200'000;
+
 bool is_product(const Circuit& circuit) {
     return circuit.gates() == 1 && circuit.roots.size() == 1 && !circuit.roots[0].negated() &&
            circuit.inputs.size() == circuit.leaves;
 }
 
-double factor(Event input, std::span<const double> leaf_chances) {
-    const double p = leaf_chances[input.node() - 1];
-    return input.negated() ? 1 - p : p;
+// Variables by how many gates use them, the most used first; used once: left out.
+std::vector<std::uint32_t> most_shared(const Lineage& lineage, std::span<const Event> roots) {
+    std::vector<std::uint32_t> uses(lineage.variables(), 0);
+    std::vector<char> met(lineage.nodes(), 0);
+    std::vector<std::uint32_t> at;
+    for (const Event root : roots) at.push_back(root.node());
+    while (!at.empty()) {
+        const std::uint32_t node = at.back();
+        at.pop_back();
+        if (met[node]) continue;
+        met[node] = 1;
+        for (const Event input : lineage.inputs(node)) {
+            if (lineage.is_variable(input.node())) {
+                ++uses[lineage.variable(input.node())];
+            } else {
+                at.push_back(input.node());
+            }
+        }
+    }
+    std::vector<std::uint32_t> shared;
+    for (std::uint32_t v = 0; v < uses.size(); ++v) {
+        if (uses[v] > 1) shared.push_back(v);
+    }
+    std::stable_sort(shared.begin(), shared.end(), [&](std::uint32_t a, std::uint32_t b) { return uses[a] > uses[b]; });
+    return shared;
 }
 
-double product_value(const Circuit& circuit, std::span<const double> leaf_chances) {
-    double value = 1;
-    for (const Event input : circuit.inputs) value *= factor(input, leaf_chances);
-    return value;
-}
+// The outcomes of the decided chances, eight at a time: the first three differ from lane to lane.
+class Outcomes {
+public:
+    static constexpr std::size_t in_lanes = 3;
 
-// Products of all the other factors, without dividing: a factor may be 0.
-void add_product_slopes(const Circuit& circuit, std::span<const double> leaf_chances, double weight,
-                        std::span<double> slopes) {
-    const auto& inputs = circuit.inputs;
-    std::vector<double> after(inputs.size() + 1, 1.0);
-    for (std::size_t i = inputs.size(); i-- > 0;) after[i] = after[i + 1] * factor(inputs[i], leaf_chances);
-    double before = weight;
-    for (std::size_t i = 0; i < inputs.size(); ++i) {
-        const double slope = before * after[i + 1];
-        slopes[inputs[i].node() - 1] += inputs[i].negated() ? -slope : slope;
-        before *= factor(inputs[i], leaf_chances);
+    Outcomes(std::span<const std::uint32_t> decided, std::span<const double> chances) : decided_(decided), chances_(chances) {}
+
+    std::size_t steps() const { return std::size_t{1} << (decided_.size() < in_lanes ? 0 : decided_.size() - in_lanes); }
+    // Whether decided chance `d` holds in this lane of this step.
+    bool holds(std::size_t d, std::size_t step, std::size_t lane) const { return (d < in_lanes ? lane >> d : step >> (d - in_lanes)) & 1; }
+    // Lanes beyond the last outcome have no weight.
+    bool counts(std::size_t lane) const { return decided_.size() >= in_lanes || lane < std::size_t{1} << decided_.size(); }
+
+    Lanes column(std::size_t d, std::size_t step) const {
+        Lanes column;
+        for (std::size_t lane = 0; lane < Lanes::count; ++lane) column.of[lane] = holds(d, step, lane) ? 1 : 0;
+        return column;
+    }
+    // The probability of each outcome, with decided chance `aside` left out of it.
+    Lanes probability(std::size_t step, std::size_t aside) const {
+        Lanes result;
+        for (std::size_t lane = 0; lane < Lanes::count; ++lane) {
+            double p = counts(lane) ? 1 : 0;
+            for (std::size_t d = 0; d < decided_.size(); ++d) {
+                if (d != aside) p *= holds(d, step, lane) ? chances_[decided_[d]] : 1 - chances_[decided_[d]];
+            }
+            result.of[lane] = p;
+        }
+        return result;
+    }
+    Lanes probability(std::size_t step) const { return probability(step, decided_.size()); }
+
+private:
+    std::span<const std::uint32_t> decided_;
+    std::span<const double> chances_;
+};
+
+// Calls visit(step) for every eight outcomes, with the walk set to them and evaluated.
+template <class Visit>
+void for_each_step(FigureWalk<Lanes>& walk, std::span<const std::uint32_t> decided, const Outcomes& outcomes, Visit visit) {
+    walk.evaluate(false);
+    for (std::size_t step = 0; step < outcomes.steps(); ++step) {
+        for (std::size_t d = 0; d < decided.size(); ++d) walk.set(decided[d], outcomes.column(d, step));
+        walk.evaluate(true);
+        visit(step);
     }
 }
 
 }  // namespace
 
-Figures::Figures(const Lineage& lineage, std::span<const Event> roots, std::size_t node_budget)
+Figures::Figures(const Lineage& lineage, std::span<const Event> roots, std::size_t node_budget, std::span<const Event> order)
     : variables_(lineage.variables()) {
-    for (Piece& piece : cut_into_pieces(lineage, roots)) {
+    const Request request{lineage, roots, order};
+    if (build(request, std::min(node_budget, first_try), {})) return;
+    if (node_budget >= first_try && build_by_deciding(request)) return;
+    const bool hopeless = node_budget <= default_budget && parts_.back().piece.leaves.size() > hopeless_leaves;
+    decided_.clear();
+    exact_ = build(request, hopeless ? first_try : node_budget, {});
+}
+
+bool Figures::build(const Request& request, std::size_t node_budget, std::span<const char> decided) {
+    parts_.clear();
+    bool all = true;
+    for (Piece& piece : cut_into_pieces(request.lineage, request.roots, decided, request.order)) {
         Part part;
         part.piece = std::move(piece);
-        const Circuit& circuit = part.piece.circuit;
-        const bool can_be_exact = std::all_of(part.piece.leaves.begin(), part.piece.leaves.end(), [&](Piece::Leaf leaf) {
-            return !leaf.is_piece || parts_[leaf.number].exact();
-        });
-        if (can_be_exact) {
-            part.product = is_product(circuit);
-            if (!part.product) {
-                part.diagram = circuit.leaves <= most_truth_table_leaves ? work_out_small(circuit)
-                                                                         : work_out(circuit, node_budget);
-            }
+        bool can_be_exact = true;
+        for (const Piece::Leaf leaf : part.piece.leaves) {
+            can_be_exact = can_be_exact && (!leaf.is_piece || parts_[leaf.number].exact());
+            const bool settled = leaf.is_piece ? parts_[leaf.number].on_decided : !decided.empty() && decided[leaf.number];
+            part.on_decided = part.on_decided || settled;
         }
-        exact_ = exact_ && part.exact();
+        const Circuit& circuit = part.piece.circuit;
+        part.product = can_be_exact && is_product(circuit);
+        if (can_be_exact && !part.product) {
+            part.diagram = circuit.leaves <= most_truth_table_leaves ? work_out_small(circuit) : work_out(circuit, node_budget);
+        }
+        all = all && part.exact();
         parts_.push_back(std::move(part));
     }
+    return all;
+}
+
+bool Figures::build_deciding(const Request& request, std::span<const std::uint32_t> decided, std::size_t most_nodes) {
+    std::vector<char> marks(request.lineage.variables(), 0);
+    for (const std::uint32_t variable : decided) marks[variable] = 1;
+    if (!build(request, most_nodes, marks)) return false;
+    decided_.assign(decided.begin(), decided.end());
+    return true;
+}
+
+// Decides as many as allowed; if that is long to walk, fewer, as long as it gets shorter.
+bool Figures::build_by_deciding(const Request& request) {
+    const auto shared = most_shared(request.lineage, request.roots);
+    std::size_t count = std::min(most_decided, shared.size());
+    const auto first = [&](std::size_t n) { return std::span<const std::uint32_t>(shared).first(n); };
+    if (count == 0 || !build_deciding(request, first(count), std::min(first_try, most_steps >> count))) return false;
+    for (std::size_t best = steps(count); best > quick_steps && count > 2; count -= 2) {
+        Figures fewer(*this);
+        if (!fewer.build_deciding(request, first(count - 2), std::min(first_try, best >> (count - 2)))) break;
+        if (fewer.steps(count - 2) >= best) break;
+        best = fewer.steps(count - 2);
+        *this = std::move(fewer);
+    }
+    return steps(decided_.size()) <= most_steps;
 }
 
 std::size_t Figures::diagram_nodes() const {
@@ -69,79 +162,47 @@ std::size_t Figures::diagram_nodes() const {
     return nodes;
 }
 
-std::vector<double> Figures::leaf_chances(const Part& part, std::span<const double> chances,
-                                          std::span<const double> part_values) {
-    std::vector<double> result;
-    result.reserve(part.piece.leaves.size());
-    for (const Piece::Leaf leaf : part.piece.leaves) {
-        result.push_back(leaf.is_piece ? part_values[leaf.number] : chances[leaf.number]);
-    }
-    return result;
-}
-
-std::vector<double> Figures::part_values(std::span<const double> chances) const {
-    std::vector<double> values(parts_.size(), 0.0);
-    for (std::size_t i = 0; i + 1 < parts_.size(); ++i) {
-        const Part& part = parts_[i];
-        if (!part.exact()) continue;
-        const auto leaves = leaf_chances(part, chances, values);
-        values[i] = part.product ? product_value(part.piece.circuit, leaves)
-                                 : part.diagram->values(leaves)[part.diagram->roots[0]];
-    }
-    return values;
-}
-
 std::vector<double> Figures::values(std::span<const double> chances) const {
-    const auto leaves = leaf_chances(parts_.back(), chances, part_values(chances));
-    if (parts_.back().product) return {product_value(parts_.back().piece.circuit, leaves)};
-    const Diagram& diagram = *parts_.back().diagram;
-    const auto all = diagram.values(leaves);
-    std::vector<double> result;
-    for (const std::uint32_t root : diagram.roots) result.push_back(all[root]);
+    std::vector<double> result(roots(), 0.0);
+    if (decided_.empty()) {
+        FigureWalk<double> walk(*this, chances);
+        walk.evaluate(false);
+        for (std::size_t i = 0; i < result.size(); ++i) result[i] = walk.root_value(i);
+        return result;
+    }
+    FigureWalk<Lanes> walk(*this, chances);
+    const Outcomes outcomes(decided_, chances);
+    for_each_step(walk, decided_, outcomes, [&](std::size_t step) {
+        const Lanes probability = outcomes.probability(step);
+        for (std::size_t i = 0; i < result.size(); ++i) result[i] += sum(probability * walk.root_value(i));
+    });
     return result;
 }
 
-std::vector<double> Figures::slopes(std::span<const double> chances, std::span<const double> weights) const {
-    const auto values = part_values(chances);
-    const Part& top = parts_.back();
-    const auto leaves = leaf_chances(top, chances, values);
-    std::vector<double> leaf_slopes(leaves.size(), 0.0);
-    if (top.product) {
-        add_product_slopes(top.piece.circuit, leaves, weights[0], leaf_slopes);
-    } else {
-        const auto all = top.diagram->values(leaves);
-        for (std::size_t i = 0; i < weights.size(); ++i) {
-            if (weights[i] != 0) top.diagram->add_slopes(leaves, all, top.diagram->roots[i], weights[i], leaf_slopes);
+std::vector<std::vector<double>> Figures::slopes(std::span<const double> chances) const {
+    std::vector<std::vector<double>> result(roots(), std::vector<double>(variables_, 0.0));
+    if (decided_.empty()) {
+        FigureWalk<double> walk(*this, chances);
+        walk.evaluate(false);
+        for (std::size_t i = 0; i < result.size(); ++i) walk.add_root_slopes(i, 1, result[i]);
+        return result;
+    }
+    FigureWalk<Lanes> walk(*this, chances);
+    const Outcomes outcomes(decided_, chances);
+    // A decided chance is taken along its outcomes: those with it count up, those without it down.
+    std::vector<std::vector<double>> decided_slopes(roots(), std::vector<double>(decided_.size(), 0.0));
+    for_each_step(walk, decided_, outcomes, [&](std::size_t step) {
+        const Lanes probability = outcomes.probability(step);
+        for (std::size_t i = 0; i < result.size(); ++i) walk.add_root_slopes(i, probability, result[i]);
+        for (std::size_t d = 0; d < decided_.size(); ++d) {
+            const Lanes signed_rest = (outcomes.column(d, step) * 2 - 1) * outcomes.probability(step, d);
+            for (std::size_t i = 0; i < result.size(); ++i) decided_slopes[i][d] += sum(signed_rest * walk.root_value(i));
         }
+    });
+    for (std::size_t i = 0; i < result.size(); ++i) {
+        for (std::size_t d = 0; d < decided_.size(); ++d) result[i][decided_[d]] = decided_slopes[i][d];
     }
-    std::vector<double> part_slopes(parts_.size(), 0.0);
-    std::vector<double> result(variables_, 0.0);
-    for (std::size_t i = 0; i < leaf_slopes.size(); ++i) {
-        const Piece::Leaf leaf = top.piece.leaves[i];
-        (leaf.is_piece ? part_slopes : result)[leaf.number] += leaf_slopes[i];
-    }
-    spread(chances, values, part_slopes, result);
     return result;
-}
-
-void Figures::spread(std::span<const double> chances, std::span<const double> part_values,
-                     std::vector<double>& part_slopes, std::vector<double>& slopes) const {
-    for (std::size_t i = parts_.size() - 1; i-- > 0;) {
-        if (part_slopes[i] == 0) continue;
-        const Part& part = parts_[i];
-        const auto leaves = leaf_chances(part, chances, part_values);
-        std::vector<double> leaf_slopes(leaves.size(), 0.0);
-        if (part.product) {
-            add_product_slopes(part.piece.circuit, leaves, part_slopes[i], leaf_slopes);
-        } else {
-            const auto all = part.diagram->values(leaves);
-            part.diagram->add_slopes(leaves, all, part.diagram->roots[0], part_slopes[i], leaf_slopes);
-        }
-        for (std::size_t j = 0; j < leaf_slopes.size(); ++j) {
-            const Piece::Leaf leaf = part.piece.leaves[j];
-            (leaf.is_piece ? part_slopes : slopes)[leaf.number] += leaf_slopes[j];
-        }
-    }
 }
 
 }  // namespace saggar::weighing

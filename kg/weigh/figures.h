@@ -1,10 +1,12 @@
 // The probabilities of several events of one lineage: worked out piece by piece, exactly where the budget allows.
 //
-// The lineage is cut into private parts (modules.h). A part that is one gate is a product; a small one is a truth
-// table; the rest go to BuDDy. What is kept can be asked again with other chances (what-ifs, bands, changed weights)
-// without building anything. Parts past the node budget are left as circuits for the sampler (sample.h).
+// The lineage is cut into private parts (modules.h). A part that is one gate is a product; a small one is a truth table;
+// the rest go to BuDDy. Where that needs too many nodes, the chances that tie most together (shared sources) are decided
+// one way and the other: given them the lineage falls into small parts, and the figures are added up over all their
+// outcomes (Pearl 1988, "cutset conditioning"). What is kept can be asked again with other chances (what-ifs, bands,
+// changed weights) without building anything. What is past all budgets is left as circuits for the sampler (sample.h).
 //
-// Cost of asking again: linear in what is kept.
+// Cost of asking again: linear in what is kept, times the outcomes of the chances decided.
 #pragma once
 
 #include <cstddef>
@@ -20,40 +22,50 @@ namespace saggar::weighing {
 
 class Figures {
 public:
-    // Works out all roots together. `node_budget` bounds each diagram. Thread-safe.
-    Figures(const Lineage& lineage, std::span<const Event> roots, std::size_t node_budget);
+    // Works out all roots together. `node_budget` bounds each diagram. `order`: events in whose order chances are looked at;
+    // what belongs together should come together. Thread-safe.
+    Figures(const Lineage& lineage, std::span<const Event> roots, std::size_t node_budget, std::span<const Event> order = {});
 
-    // Whether every part was within the budget; if not, only the sampler can answer.
+    // Whether everything was within the budget; if not, only the sampler can answer.
     bool exact() const { return exact_; }
     std::size_t diagram_nodes() const;
+    // How many chances are decided one way and the other.
+    std::size_t decided() const { return decided_.size(); }
     std::size_t roots() const { return parts_.back().piece.circuit.roots.size(); }
     std::size_t variables() const { return variables_; }
 
     // The probability of every root. Requires exact(). `chances` is indexed by variable of the lineage.
     std::vector<double> values(std::span<const double> chances) const;
 
-    // For every variable, d(sum of weight * value over the roots) / d(chance). Requires exact().
-    std::vector<double> slopes(std::span<const double> chances, std::span<const double> weights) const;
+    // For every root and variable, d value(root) / d chance. Requires exact().
+    std::vector<std::vector<double>> slopes(std::span<const double> chances) const;
 
 private:
     friend class Sampler;
+    template <class V>
+    friend class FigureWalk;
 
     struct Part {
         Piece piece;
         std::optional<Diagram> diagram;  // nothing: a product, or to be sampled
         bool product = false;
+        bool on_decided = false;         // its value depends on the chances decided
         bool exact() const { return product || diagram.has_value(); }
     };
 
-    // Values of the exact parts, the last one excepted, by number of the part.
-    std::vector<double> part_values(std::span<const double> chances) const;
-    static std::vector<double> leaf_chances(const Part& part, std::span<const double> chances,
-                                            std::span<const double> part_values);
-    // Hands a slope on each part down to the variables it rests on.
-    void spread(std::span<const double> chances, std::span<const double> part_values, std::vector<double>& part_slopes,
-                std::vector<double>& slopes) const;
+    // Replaces the parts; false where one of them is past the budget.
+    struct Request {
+        const Lineage& lineage;
+        std::span<const Event> roots;
+        std::span<const Event> order;
+    };
+    bool build(const Request& request, std::size_t node_budget, std::span<const char> decided);
+    bool build_by_deciding(const Request& request);
+    bool build_deciding(const Request& request, std::span<const std::uint32_t> decided, std::size_t most_nodes);
+    std::size_t steps(std::size_t decided) const { return (diagram_nodes() + parts_.size()) << decided; }
 
-    std::vector<Part> parts_;
+    std::vector<Part> parts_;               // the last one has the roots
+    std::vector<std::uint32_t> decided_;    // variables
     std::size_t variables_ = 0;
     bool exact_ = true;
 };

@@ -27,7 +27,12 @@ struct Piece {
     Circuit circuit;
 };
 
-// Pieces with those they rest on before them; the last one has the roots asked for, in order.
-std::vector<Piece> cut_into_pieces(const Lineage& lineage, std::span<const Event> roots);
+// Pieces with those they rest on before them; the last one has the roots asked for, in order. Variables marked in `decided`
+// (by number; empty: none) are taken to be settled: they may be met anywhere without tying parts together, so the
+// pieces are only independent where these chances are 0 or 1.
+// Leaves are numbered in the order in which a walk over `order`, then over the roots, first meets their variables: the
+// order the diagrams will use.
+std::vector<Piece> cut_into_pieces(const Lineage& lineage, std::span<const Event> roots, std::span<const char> decided = {},
+                                   std::span<const Event> order = {});
 
 }  // namespace saggar::weighing

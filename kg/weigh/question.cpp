@@ -9,16 +9,10 @@ using weighing::Event;
 
 namespace {
 
-constexpr double whole = 1;
-
 Reply exact_reply(const weighing::Figures& figures, const std::vector<double>& chances, bool slopes) {
     Reply reply;
     reply.values = figures.values(chances);
-    for (std::size_t i = 0; slopes && i < reply.values.size(); ++i) {
-        std::vector<double> weights(reply.values.size(), 0.0);
-        weights[i] = whole;
-        reply.slopes.push_back(figures.slopes(chances, weights));
-    }
+    if (slopes) reply.slopes = figures.slopes(chances);
     return reply;
 }
 
@@ -29,6 +23,7 @@ Reply sampled_reply(const weighing::Figures& figures, const std::vector<double>&
     plan.enough = weighing::worlds_for(profile.half_width);
     plan.counted = Question::no_contradiction;
     plan.most_worlds = profile.most_worlds;
+    plan.least = profile.least_worlds;
     plan.slopes = slopes;
     weighing::Tally tally = weighing::sample(figures, chances, plan);
     Reply reply;
@@ -115,7 +110,8 @@ std::unique_ptr<Question> Question::across(Case its, const ClaimWeb& web, std::s
 }
 
 void Question::work_out(std::vector<Event> events, std::size_t node_budget) {
-    figures_ = std::make_unique<weighing::Figures>(lineage_.lineage(), events, node_budget);
+    const auto order = lineage_.order();
+    figures_ = std::make_unique<weighing::Figures>(lineage_.lineage(), events, node_budget, order);
 }
 
 Reply Question::ask(const Assumptions& assumptions, const Profile& profile, std::uint64_t seed, bool slopes) const {

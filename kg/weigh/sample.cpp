@@ -5,6 +5,8 @@
 #include <cmath>
 #include <random>
 
+#include "kg/weigh/figure_walk.h"
+
 namespace saggar::weighing {
 
 namespace {
@@ -55,7 +57,8 @@ double half_width_of(std::size_t worlds) {
 class Sampler {
 public:
     Sampler(const Figures& figures, std::span<const double> chances)
-        : figures_(figures), chances_(chances), part_values_(figures.part_values(chances)) {
+        : figures_(figures), chances_(chances), walk_(figures, chances) {
+        walk_.evaluate(false);
         add_part(figures.parts_.size() - 1);
     }
 
@@ -65,7 +68,7 @@ public:
         tally.holds.assign(figures_.roots(), 0);
         leaf_holds_.assign(leaves_.size(), 0);
         both_hold_.assign(plan.slopes ? figures_.roots() : 0, std::vector<std::size_t>(leaves_.size(), 0));
-        while (tally.worlds < plan.most_worlds && tally.holds[plan.counted] < plan.enough) {
+        while (tally.worlds < plan.most_worlds && tally.holds[plan.counted] < plan.enough && !hopeless(plan, tally)) {
             for (std::size_t i = 0; i < words_a_step; ++i) {
                 for (std::size_t leaf = 0; leaf < leaves_.size(); ++leaf) leaf_words_[leaf] = leaves_[leaf].drawer.draw(random);
                 evaluate();
@@ -77,6 +80,13 @@ public:
     }
 
 private:
+    // Judged once enough worlds for the events that need no counting are drawn.
+    static bool hopeless(const SamplePlan& plan, const Tally& tally) {
+        if (tally.worlds < plan.enough || plan.least == 0) return false;
+        const double rate = static_cast<double>(tally.holds[plan.counted]) / static_cast<double>(tally.worlds);
+        return rate * static_cast<double>(plan.most_worlds) < static_cast<double>(plan.least) / 2;
+    }
+
     struct Leaf {
         ChanceDrawer drawer;
         Piece::Leaf is;
@@ -121,7 +131,7 @@ private:
                 continue;
             }
             part.inputs.push_back({false, leaves_.size()});
-            leaves_.push_back({ChanceDrawer(leaf.is_piece ? part_values_[leaf.number] : chances_[leaf.number]), leaf});
+            leaves_.push_back({ChanceDrawer(leaf.is_piece ? walk_.part_value(leaf.number) : chances_[leaf.number]), leaf});
         }
         return part;
     }
@@ -166,7 +176,7 @@ private:
 
     // The slope on a leaf is the difference of the root's frequency with and without it; inside exact parts the slopes
     // are known and are multiplied on.
-    std::vector<std::vector<double>> slopes(const Tally& tally) const {
+    std::vector<std::vector<double>> slopes(const Tally& tally) {
         std::vector<std::vector<double>> result;
         for (std::size_t root = 0; root < tally.holds.size(); ++root) {
             std::vector<double> variables(figures_.variables(), 0.0);
@@ -179,7 +189,7 @@ private:
                 const double slope = both / with - (static_cast<double>(tally.holds[root]) - both) / without;
                 (leaves_[leaf].is.is_piece ? parts : variables)[leaves_[leaf].is.number] = slope;
             }
-            figures_.spread(chances_, part_values_, parts, variables);
+            walk_.spread(parts, variables);
             result.push_back(std::move(variables));
         }
         return result;
@@ -187,7 +197,7 @@ private:
 
     const Figures& figures_;
     std::span<const double> chances_;
-    std::vector<double> part_values_;
+    FigureWalk<double> walk_;
     std::vector<Leaf> leaves_;
     std::vector<Part> parts_;  // the last one has the roots
     std::vector<std::uint64_t> leaf_words_;

@@ -25,6 +25,7 @@ struct SamplePlan {
     std::size_t enough = 18'445;           // stop when root `counted` held in so many worlds
     std::size_t counted = 0;
     std::size_t most_worlds = 1'000'000;   // stop here in any case
+    std::size_t least = 0;                 // and as soon as it is clear that it will not hold in so many worlds by then
     bool slopes = false;
 };
 

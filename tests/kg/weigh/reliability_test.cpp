@@ -40,8 +40,7 @@ public:
     }
     double reliability(const std::string& from, const std::string& to) { return figures(from, to).values(lineage_.chances())[0]; }
     std::vector<double> slopes(const std::string& from, const std::string& to) {
-        const double weight[] = {1};
-        return figures(from, to).slopes(lineage_.chances(), weight);
+        return figures(from, to).slopes(lineage_.chances())[0];
     }
 
 private:

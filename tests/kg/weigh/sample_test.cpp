@@ -52,8 +52,7 @@ TEST_CASE("sampled figures lie within the half-width, with and without exact par
 TEST_CASE("sampled slopes come near the exact ones", "[sample]") {
     const auto made = random_lineage(77, 10, 14, 1);
     const Figures exact(made.lineage, made.roots, 200'000);
-    const double weight[] = {1};
-    const auto slopes = exact.slopes(made.lineage.chances(), weight);
+    const auto slopes = exact.slopes(made.lineage.chances())[0];
     SamplePlan plan;
     plan.slopes = true;
     plan.enough = plan.most_worlds = 200'000;
