@@ -6,7 +6,7 @@
 namespace saggar::viz {
 
 inline constexpr std::string_view kPageStyle = R"css(
-body { font: 1rem/1.5 Georgia, "DejaVu Serif", serif; color: #1a1a1a; background: #fff; max-width: 46rem; margin: 0 auto; padding: 1rem; }
+body { overflow-wrap: anywhere; font: 1rem/1.5 Georgia, "DejaVu Serif", serif; color: #1a1a1a; background: #fff; max-width: 46rem; margin: 0 auto; padding: 1rem; }
 h1, h2, h3 { font-family: "DejaVu Sans", Verdana, sans-serif; line-height: 1.25; }
 h1 { margin: 0; }
 h2 { margin-top: 2rem; border-bottom: 1px solid #595959; }
