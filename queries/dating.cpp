@@ -3,11 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
 
 #include "kg/model/fault.h"
 #include "kg/weigh/profile.h"
-#include "queries/date_solver.h"
+#include "queries/date_settle.h"
 
 namespace saggar {
 
@@ -35,7 +34,10 @@ public:
         answer_.dated_claims = constraints_.dated_claims;
         answer_.complete = constraints_.complete;
         answer_.least_support = question_.least_support;
-        solve();
+        DateSettlement settled = settle_dates(snapshot_, weigher_, question_, constraints_);
+        outcome_ = std::move(settled.outcome);
+        answer_.contradictions = std::move(settled.contradictions);
+        answer_.too_weak = std::move(settled.too_weak);
         for (const std::string& point : rules_.points_of(snapshot_.kind_of(question_.thing))) add_point(point);
         add_run();
         for (const StruckStint& struck : outcome_.struck) {
@@ -55,123 +57,6 @@ private:
     }
 
     bool is_weak(ClaimRef claim) { return !(weigher_.support(claim) >= question_.least_support); }
-
-    // Leaves out claims that are too weak among these. True: there were any.
-    bool leave_out_weak(const std::vector<ClaimRef>& claims) {
-        bool any = false;
-        for (const ClaimRef claim : claims) {
-            if (without_.count(claim) || !is_weak(claim)) continue;
-            without_.insert(claim);
-            answer_.too_weak.push_back({claim, weigher_.support(claim)});
-            any = true;
-        }
-        return any;
-    }
-
-    // Only claims that contradict or bind are weighed: a weak claim that does neither changes nothing.
-    void solve() {
-        for (;;) {
-            outcome_ = solver_.solve([this](ClaimRef claim) { return without_.count(claim) == 0; });
-            if (!outcome_.consistent) {
-                if (!leave_out_weak(outcome_.contradiction)) set_aside_weakest();
-            } else if (!leave_out_weak(binding_claims()) && !take_back_one()) {
-                name_those_set_aside();
-                return;
-            }
-        }
-    }
-
-    void set_aside_weakest() {
-        if (answer_.contradictions.size() >= question_.most_contradictions) {
-            throw LimitFault(fmt::format("the dates in reach of {} contradict each other more than {} times",
-                                         snapshot_.key_of(question_.thing), question_.most_contradictions),
-                             "look at its disputes first, or ask with a higher least support");
-        }
-        record_contradiction(outcome_.contradiction);
-        const ClaimRef weakest = answer_.contradictions.back().claims.back().claim;
-        find_more_against(weakest, outcome_.contradiction);
-        without_.insert(weakest);
-        set_aside_.insert(weakest);
-    }
-
-    // The claims with their support, strongest first. Among equally strong ones the order goes by content, not by entry.
-    void record_contradiction(const std::vector<ClaimRef>& claims) {
-        DatingContradiction contradiction;
-        for (const ClaimRef claim : claims) contradiction.claims.push_back({claim, weigher_.support(claim)});
-        std::sort(contradiction.claims.begin(), contradiction.claims.end(),
-                  [this](const WeighedClaim& a, const WeighedClaim& b) {
-                      return a.support != b.support ? a.support > b.support
-                                                    : snapshot_.content_of(b.claim) < snapshot_.content_of(a.claim);
-                  });
-        answer_.contradictions.push_back(std::move(contradiction));
-    }
-
-    // What else contradicts the claim: the same question without the dates that were found to.
-    void find_more_against(ClaimRef claim, std::vector<ClaimRef> contradiction) {
-        constexpr int most_more = 3;
-        std::set<ClaimRef> without = without_;
-        for (int i = 0; i < most_more; ++i) {
-            for (const ClaimRef other : contradiction) {
-                if (other != claim && is_dating(other)) without.insert(other);
-            }
-            const auto tried = solver_.solve([&](ClaimRef one) { return without.count(one) == 0; });
-            if (tried.consistent ||
-                std::find(tried.contradiction.begin(), tried.contradiction.end(), claim) == tried.contradiction.end()) {
-                return;
-            }
-            if (std::any_of(tried.contradiction.begin(), tried.contradiction.end(),
-                            [this](ClaimRef one) { return is_weak(one); }))
-                return;
-            record_contradiction(tried.contradiction);
-            contradiction = tried.contradiction;
-        }
-    }
-
-    bool is_dating(ClaimRef claim) const {
-        return std::any_of(constraints_.reasons.begin(), constraints_.reasons.end(), [claim](const DateReason& reason) {
-            return reason.order == nullptr && reason.claims.front() == claim;
-        });
-    }
-
-    // A claim set aside early may be able to hold after all, now that others are gone. The strongest is tried first.
-    bool take_back_one() {
-        std::vector<ClaimRef> tries(set_aside_.begin(), set_aside_.end());
-        std::sort(tries.begin(), tries.end(), [this](ClaimRef a, ClaimRef b) {
-            const double support_a = weigher_.support(a), support_b = weigher_.support(b);
-            return support_a != support_b ? support_a > support_b : snapshot_.content_of(a) < snapshot_.content_of(b);
-        });
-        for (const ClaimRef claim : tries) {
-            if (!solver_.solve([&](ClaimRef one) { return one == claim || without_.count(one) == 0; }).consistent)
-                continue;
-            without_.erase(claim);
-            set_aside_.erase(claim);
-            return true;
-        }
-        return false;
-    }
-
-    void name_those_set_aside() {
-        for (DatingContradiction& contradiction : answer_.contradictions) {
-            for (const WeighedClaim& claim : contradiction.claims) {
-                if (without_.count(claim.claim)) contradiction.set_aside = claim.claim;
-            }
-        }
-    }
-
-    std::vector<ClaimRef> binding_claims() {
-        std::vector<ClaimRef> claims;
-        const auto add_chain = [&](const std::vector<std::uint32_t>& chain) {
-            for (const auto limit : chain) {
-                const auto behind = solver_.claims_of(outcome_.network.limits()[limit].label, outcome_);
-                claims.insert(claims.end(), behind.begin(), behind.end());
-            }
-        };
-        for (const auto& [name, point] : constraints_.asked) {
-            add_chain(outcome_.solution.chain_of_earliest(outcome_.network, point));
-            add_chain(outcome_.solution.chain_of_latest(outcome_.network, point));
-        }
-        return claims;
-    }
 
     // The steps of a chain of limits, from the origin outwards.
     DatingBound bound_of(const std::vector<std::uint32_t>& chain, bool is_earliest) const {
@@ -293,8 +178,6 @@ private:
     DateConstraints constraints_;
     DateSolver solver_;
     DateOutcome outcome_;
-    std::set<ClaimRef> without_;  // too weak, or set aside
-    std::set<ClaimRef> set_aside_;
     DatingAnswer answer_;
 };
 

@@ -23,7 +23,7 @@ struct DatingQuestion {
     double least_support = .25;     // convention; claims supported less do not bind
     bool with_private = true;
     std::size_t most_points = 20'000;
-    std::size_t most_contradictions = 50;  // beyond them LimitFault
+    std::size_t most_contradictions = 2'000;  // beyond them LimitFault
 };
 
 // One step towards a bound: a claim's date, or an order that carries a bound from one point to another.
