@@ -24,6 +24,8 @@ Numbers sqlite(std::uint64_t claims, const std::filesystem::path& scratch);
 Numbers lookup(std::uint64_t claims, const std::filesystem::path& folder);
 // Searches for chains and whole-graph passes, on the view and on the compact copy.
 Numbers chains(std::uint64_t claims, const std::filesystem::path& folder);
+// Dating pieces, and shapes that up to 2 000 limits bound.
+Numbers dates(std::uint64_t claims, const std::filesystem::path& folder);
 // The command line from start to answer.
 Numbers command(std::uint64_t claims, const std::filesystem::path& folder);
 
