@@ -179,6 +179,11 @@ private:
     }
 
     void name_those_set_aside() {
+        // What concerns the thing itself comes first.
+        std::stable_partition(clashes_.begin(), clashes_.end(), [this](const DatingContradiction& clash) {
+            return std::any_of(clash.claims.begin(), clash.claims.end(),
+                               [this](const WeighedClaim& one) { return one.claim.subject == question_.thing; });
+        });
         settled_.contradictions = std::move(clashes_);
         for (DatingContradiction& contradiction : settled_.contradictions) {
             for (const WeighedClaim& claim : contradiction.claims) {

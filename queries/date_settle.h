@@ -14,7 +14,7 @@ namespace saggar {
 
 struct DateSettlement {
     DateOutcome outcome;                              // of the claims that are left; consistent
-    std::vector<DatingContradiction> contradictions;  // in the order found
+    std::vector<DatingContradiction> contradictions;  // those of the thing itself first
     std::vector<WeighedClaim> too_weak;
 };
 
