@@ -57,30 +57,50 @@ void write_claims(const fs::path& file, int round, std::size_t rows) {
         out << "piece:p-" << round << '-' << i << ",instance-of,item:i-" << i % 97 << ",source:s-" << round << ",row=" << i << '\n';
 }
 
+// What a round does to the graph: a note, a small load, or a load taken in as table files.
+std::vector<std::string> command_of(int round, const fs::path& graph, const fs::path& folder, KilledLoad& load) {
+    std::vector<std::string> words = {"--graph", graph.string()};
+    if (round % 4 == 0) {
+        words.insert(words.end(), {"note", "piece:p-" + std::to_string(round), "instance-of", "item:i-1", "--source", load.source});
+        return words;
+    }
+    load.readings = round % 4 == 1 ? 200 : 3000;
+    const fs::path file = folder / "claims.csv";
+    write_claims(file, round, load.readings);
+    words.insert(words.end(), {"load", file.string()});
+    return words;
+}
+
+// How long each manner takes on this machine when nobody kills it, in microseconds.
+std::vector<long> usual_times(const fs::path& folder) {
+    std::vector<long> times;
+    Store::create(folder / "unkilled", {"", "", "tester", "2026-01-01T00:00:00Z"});
+    for (int manner = 0; manner < 4; ++manner) {
+        KilledLoad load{"source:unkilled-" + std::to_string(manner), 1};
+        const auto begin = std::chrono::steady_clock::now();
+        int status = 0;
+        ::waitpid(start(command_of(9000 + manner - 9000 % 4, folder / "unkilled", folder, load)), &status, 0);
+        REQUIRE(status == 0);
+        times.push_back(std::chrono::duration_cast<std::chrono::microseconds>(std::chrono::steady_clock::now() - begin).count());
+    }
+    return times;
+}
+
 }  // namespace
 
 TEST_CASE("a load or a note killed at any moment leaves everything or nothing", "[kill]") {
     std::mt19937 random(20260101);
     TemporaryFolder folder;
+    const std::vector<long> usual = usual_times(folder.path());
     int finished = 0;
     int nothing = 0;
     for (int round = 0; round < rounds; ++round) {
         const fs::path graph = folder.path() / ("graph-" + std::to_string(round / rounds_per_graph));
         if (round % rounds_per_graph == 0) Store::create(graph, {"", "", "tester", "2026-01-01T00:00:00Z"});
         KilledLoad load{"source:s-" + std::to_string(round), 1};
-        std::vector<std::string> words = {"--graph", graph.string()};
-        const int manner = round % 4;
-        if (manner == 0) {
-            words.insert(words.end(), {"note", "piece:p-" + std::to_string(round), "instance-of", "item:i-1", "--source", load.source});
-        } else {
-            load.readings = manner == 1 ? 200 : 3000;
-            const fs::path file = folder.path() / "claims.csv";
-            write_claims(file, round, load.readings);
-            words.insert(words.end(), {"load", file.string()});
-        }
-        const pid_t child = start(words);
-        const int longest = manner == 0 ? 15'000 : manner == 1 ? 20'000 : 90'000;  // microseconds
-        std::this_thread::sleep_for(std::chrono::microseconds(std::uniform_int_distribution<int>(0, longest)(random)));
+        const pid_t child = start(command_of(round, graph, folder.path(), load));
+        const long longest = usual[static_cast<std::size_t>(round % 4)] * 5 / 4;
+        std::this_thread::sleep_for(std::chrono::microseconds(std::uniform_int_distribution<long>(0, longest)(random)));
         ::kill(child, SIGKILL);
         int status = 0;
         ::waitpid(child, &status, 0);
