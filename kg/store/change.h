@@ -26,7 +26,7 @@ struct ChangeHead {
     std::string time;                        // ISO 8601, UTC
     std::optional<ContentId> file_digest;    // of a load: remembered, so that a repeated load is told
     std::size_t bulk_above = 20'000;         // key-value pairs beyond which table files are ingested
-    std::size_t memory_budget = 448u << 20;  // bytes for pairs in memory before they spill to disk
+    std::size_t memory_budget = 320u << 20;  // bytes for pairs in memory before they spill to disk
 };
 
 // What a put did.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cstring>
 #include <queue>
 
@@ -11,6 +12,8 @@
 namespace saggar {
 namespace {
 
+constexpr std::size_t most_radix_bytes = 6;
+constexpr std::size_t fetch_ahead = 12;  // pairs; the arena is read out of order, so its lines are asked for early
 constexpr std::size_t head_bytes = 8;  // key size and value size, 4 bytes each
 
 std::uint64_t word_of(std::string_view key, std::size_t from) {
@@ -91,6 +94,14 @@ void SortedRuns::add(std::string_view key, std::string_view value) {
     ++count_;
 }
 
+bool SortedRuns::same_key(const Item& a, const Item& b) const {
+    return a.high == b.high && a.low == b.low && key_at(a.at) == key_at(b.at);
+}
+
+std::size_t SortedRuns::byte_of(const Item& item, int position) {
+    return ((position >= 8 ? item.high : item.low) >> (8 * (position % 8))) & 255;
+}
+
 bool SortedRuns::before(const Item& a, const Item& b) const {
     if (a.high != b.high) return a.high < b.high;
     if (a.low != b.low) return a.low < b.low;
@@ -98,8 +109,45 @@ bool SortedRuns::before(const Item& a, const Item& b) const {
     return order != 0 ? order < 0 : a.at < b.at;
 }
 
+// Radix sort on the most significant bytes that differ at all, then the few runs that are still tied are put in order.
+// Keys of one family share most of their first bytes, and what ties was mostly added in order already.
 void SortedRuns::sort() {
-    std::sort(items_.begin(), items_.end(), [this](const Item& a, const Item& b) { return before(a, b); });
+    const std::vector<int> shifts = differing_bytes();
+    std::vector<Item> other(items_.size());
+    for (auto shift = shifts.rbegin(); shift != shifts.rend(); ++shift) {
+        std::array<std::size_t, 257> starts{};
+        for (const Item& item : items_) ++starts[byte_of(item, *shift) + 1];
+        for (std::size_t i = 1; i < starts.size(); ++i) starts[i] += starts[i - 1];
+        for (const Item& item : items_) other[starts[byte_of(item, *shift)]++] = item;
+        items_.swap(other);
+    }
+    const auto less = [this](const Item& a, const Item& b) { return before(a, b); };
+    const auto tied = [&](const Item& a, const Item& b) {
+        return std::all_of(shifts.begin(), shifts.end(), [&](int shift) { return byte_of(a, shift) == byte_of(b, shift); });
+    };
+    for (std::size_t begin = 0, end = 0; begin < items_.size(); begin = end) {
+        end = begin + 1;
+        while (end < items_.size() && tied(items_[begin], items_[end])) ++end;
+        const auto from = items_.begin() + static_cast<std::ptrdiff_t>(begin);
+        const auto to = items_.begin() + static_cast<std::ptrdiff_t>(end);
+        if (end - begin > 1 && !std::is_sorted(from, to, less)) std::sort(from, to, less);
+    }
+}
+
+// Positions (15: the first byte) of the first 16 bytes at which keys differ, the most significant first, at most six.
+std::vector<int> SortedRuns::differing_bytes() const {
+    std::uint64_t high = 0;
+    std::uint64_t low = 0;
+    for (const Item& item : items_) {
+        high |= item.high ^ items_.front().high;
+        low |= item.low ^ items_.front().low;
+    }
+    std::vector<int> positions;
+    for (int position = 15; position >= 0 && positions.size() < most_radix_bytes; --position) {
+        const std::uint64_t word = position >= 8 ? high : low;
+        if ((word >> (8 * (position % 8))) & 255) positions.push_back(position);
+    }
+    return positions;
 }
 
 void SortedRuns::spill() {
@@ -125,8 +173,9 @@ void SortedRuns::merge(const std::function<void(std::string_view, std::string_vi
     if (spilled_.empty()) {
         sort();
         for (std::size_t i = 0; i < items_.size(); ++i) {
+            if (i + fetch_ahead < items_.size()) __builtin_prefetch(arena_.data() + items_[i + fetch_ahead].at);
             const std::string_view key = key_at(items_[i].at);
-            if (i + 1 < items_.size() && key_at(items_[i + 1].at) == key) continue;  // a later pair wins
+            if (i + 1 < items_.size() && same_key(items_[i], items_[i + 1])) continue;  // a later pair wins
             visit(key, value_at(items_[i].at));
         }
         return;

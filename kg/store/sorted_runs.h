@@ -1,7 +1,7 @@
 // Sorting more key-value pairs than fit in memory: pairs are gathered in an arena, sorted in runs, spilled to disk
 // beyond a budget, and merged in order. Of equal keys the pair added last wins.
 //
-// Cost: n log n comparisons, most of them on the first 16 bytes held beside the pair.
+// Cost: up to six passes over the pairs (radix sort on the bytes that differ), n log n only for what still ties.
 #pragma once
 
 #include <cstdint>
@@ -40,6 +40,9 @@ private:
     std::string_view key_at(std::uint64_t at) const;
     std::string_view value_at(std::uint64_t at) const;
     bool before(const Item& a, const Item& b) const;
+    bool same_key(const Item& a, const Item& b) const;
+    static std::size_t byte_of(const Item& item, int position);
+    std::vector<int> differing_bytes() const;
     void sort();
     void spill();
 
