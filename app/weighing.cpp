@@ -16,6 +16,24 @@ namespace {
 constexpr std::size_t most_grounds = 5;
 constexpr std::size_t most_influences = 5;
 
+// The list a content id names.
+std::optional<ListingRow> listing_row(const Snapshot& graph, const ContentId& id) {
+    const auto place = graph.place_of(id);
+    if (!place || place->type != RecordPlace::Type::list) return std::nullopt;
+    for (ListingRow& row : graph.listings(place->claim.subject, place->claim.relation))
+        if (row.id == id) return std::move(row);
+    return std::nullopt;
+}
+
+// The argument a content id names.
+std::optional<ArgumentRow> argument_row(const Snapshot& graph, const ContentId& id) {
+    const auto place = graph.place_of(id);
+    if (!place || place->type != RecordPlace::Type::argument) return std::nullopt;
+    for (ArgumentRow& row : graph.arguments_for(place->claim))
+        if (row.id == id) return std::move(row);
+    return std::nullopt;
+}
+
 // The reading a content id names, as long as its claim is in force.
 std::optional<EvidenceRow> evidence_row(const Snapshot& graph, const ContentId& id) {
     const auto place = graph.place_of(id);
@@ -39,8 +57,19 @@ std::string ground_words(const Call& call, const Snapshot& graph, const Ground& 
             add(fmt::format("{} [{}]", graph.label_of(row->source), notes.number_of(*row)));
         }
     }
-    for (const ContentId& id : ground.listings) add("the list list:" + id.brief() + " that leaves it out");
-    for (const ContentId& id : ground.arguments) add("the argument argument:" + id.brief());
+    for (const ContentId& id : ground.listings) {
+        const auto row = listing_row(graph, id);
+        if (!row) continue;
+        add(row->is_private && !call.with_private ? std::string("a private list that leaves it out")
+                                                  : fmt::format("{}, which lists everything and leaves it out [{}]",
+                                                                graph.label_of(row->source), notes.number_of(*row)));
+    }
+    for (const ContentId& id : ground.arguments) {
+        const auto row = argument_row(graph, id);
+        if (!row) continue;
+        add(row->is_private && !call.with_private ? std::string("a private inference")
+                                                  : fmt::format("the inference that {}", row->reason));
+    }
     return out;
 }
 
@@ -82,6 +111,30 @@ nlohmann::json ground_as_json(const Snapshot& graph, const Ground& ground, const
             {"lists", lists},
             {"arguments", steps},
             {"probability", ground.probability}};
+}
+
+// Support and possibility, as far as they may be given as figures.
+void write_figures(Call& call, const Weight& weight) {
+    const auto figure = [&](double value) { return figure_text(value, weight.half_width); };
+    const std::string how = weight.method == Method::exact
+                                ? std::string("exact")
+                                : fmt::format("sampled, +-{:.2g} at 95 %, {} worlds", weight.half_width, weight.worlds);
+    const Masses& m = weight.masses;
+    if (m.for_only == 0 && m.both == 0 && m.against_only == 0) {
+        *call.out << "    nothing speaks for it and nothing against it: open\n";
+    } else if (weight.clarity == Clarity::contradictory) {
+        *call.out << fmt::format(
+            "    the sources contradict each other: there is no single figure. With what contradicts left aside,\n"
+            "    support {}, possibility {}   {}\n",
+            figure(weight.support), figure(weight.possibility), how);
+    } else if (m.for_only == 0) {
+        *call.out << fmt::format("    nothing speaks for it; possibility {}   {}\n", figure(weight.possibility), how);
+    } else {
+        if (weight.clarity == Clarity::contested)
+            *call.out << "    contested: part of the evidence contradicts itself\n";
+        *call.out << fmt::format("    support {} ({})   possibility {}   {}\n", figure(weight.support), weight.words,
+                                 figure(weight.possibility), how);
+    }
 }
 
 }  // namespace
@@ -144,15 +197,7 @@ void write_weight(Call& call, const Snapshot& graph, const Weight& weight, NoteL
     if (weight.clarity == Clarity::no_figure || !weight.normalised) {
         *call.out << "    the sources contradict each other; no single figure is given\n";
     } else {
-        if (weight.clarity == Clarity::contradictory)
-            *call.out << "    the sources contradict each other; read both sides before the figure\n";
-        if (weight.clarity == Clarity::contested)
-            *call.out << "    contested: part of the evidence contradicts itself\n";
-        *call.out << fmt::format("    support {} ({})   possibility {}   {}\n", figure(weight.support), weight.words,
-                                 figure(weight.possibility),
-                                 weight.method == Method::exact
-                                     ? "exact"
-                                     : fmt::format("sampled, +-{:.2g} at 95 %, {} worlds", width, weight.worlds));
+        write_figures(call, weight);
     }
     if (weight.method == Method::exact && weight.normalised && weight.clarity != Clarity::no_figure &&
         weight.band.high() - weight.band.low() >= 0.0005)
@@ -167,11 +212,12 @@ void write_weight(Call& call, const Snapshot& graph, const Weight& weight, NoteL
     write_special_readings(call, graph, weight);
     write_grounds(call, graph, weight.grounds_for, "each of these would suffice", notes);
     write_grounds(call, graph, weight.grounds_against, "each of these would suffice against it", notes);
-    if (!weight.influence.empty() && weight.clarity != Clarity::no_figure)
-        *call.out << call.layout.strong("what matters most") << '\n';
+    bool headed = false;
     for (std::size_t i = 0; i < weight.influence.size() && i < most_influences; ++i) {
         const Influence& one = weight.influence[i];
         if (weight.clarity == Clarity::no_figure || std::abs(one.without - weight.support) < 0.0005) continue;
+        if (!headed) *call.out << call.layout.strong("what matters most") << '\n';
+        headed = true;
         *call.out << "    "
                   << wrap(fmt::format("if {} were misread, the support {} from {} to {}", graph.label_of(one.source),
                                       one.without < weight.support ? "falls" : "rises", figure(weight.support),

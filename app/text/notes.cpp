@@ -10,6 +10,10 @@ int NoteList::number_of(const EvidenceRow& row) {
     return notes_.number_of(source_of(graph_, row.source), row.at, row.quote);
 }
 
+int NoteList::number_of(const ListingRow& row) {
+    return notes_.number_of(source_of(graph_, row.source), row.at, row.quote);
+}
+
 void NoteList::write(std::ostream& out, const Layout& layout) const {
     int number = 0;
     for (const CitedText& note : notes_.texts()) {

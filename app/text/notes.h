@@ -15,6 +15,7 @@ public:
 
     // The number of this reading's note, from 1; equal mentions share one.
     int number_of(const EvidenceRow& row);
+    int number_of(const ListingRow& row);
     const Notes& notes() const { return notes_; }
     void write(std::ostream& out, const Layout& layout) const;
 

@@ -31,7 +31,7 @@ nlohmann::json entry_as_json(const Entry& entry) {
 }
 
 // The entries in which anything about a thing was written: claims and evidence with it as subject, object or source.
-std::set<std::uint64_t> entries_about(const Snapshot& graph, const std::string& key) {
+std::set<std::uint64_t> entries_about(const Store& store, const Snapshot& graph, const std::string& key) {
     std::set<std::uint64_t> entries;
     const auto add = [&](const Spans& spans) {
         for (const Span& span : spans) {
@@ -48,6 +48,19 @@ std::set<std::uint64_t> entries_about(const Snapshot& graph, const std::string& 
     for (const ClaimRef& ref : graph.claims_about(id))
         if (const auto claim = graph.claim(ref)) add_claim(*claim);
     for (const EvidenceRow& row : graph.evidence_from(id)) add(row.spans);
+    // What was withdrawn is no longer in this snapshot; it is found by what the withdrawals name.
+    for (const Entry& entry : graph.history(1, graph.entry())) {
+        for (const Withdrawal& withdrawal : entry.withdrawals) {
+            const auto place = graph.place_of(withdrawal.of);
+            if (!place) continue;
+            const auto before = store.snapshot(entry.number - 1);
+            const auto claim = before->claim(place->claim);
+            const bool about = place->claim.subject == id || (claim && claim->claim.object == id);
+            if (!about) continue;
+            entries.insert(entry.number);
+            if (claim) add_claim(*claim);
+        }
+    }
     return entries;
 }
 
@@ -56,7 +69,7 @@ int run_history(Call& call) {
     const Snapshot& graph = *session.snapshot;
     std::vector<Entry> entries = graph.history(1, graph.entry());
     if (const std::string key = call.operand("KEY"); !key.empty()) {
-        const std::set<std::uint64_t> wanted = entries_about(graph, key);
+        const std::set<std::uint64_t> wanted = entries_about(session.store, graph, key);
         std::erase_if(entries, [&](const Entry& entry) { return wanted.count(entry.number) == 0; });
     }
     const std::size_t most = call.count("--most", entries.size() + 1, 1, 1'000'000'000);

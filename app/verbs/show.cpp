@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "app/json_out.h"
 #include "app/session.h"
 #include "app/verbs/verbs.h"
@@ -7,6 +9,7 @@
 #include "kg/model/key.h"
 #include "kg/model/vocabulary.h"
 #include "queries/statement.h"
+#include "viz/draft.h"
 
 namespace saggar::app {
 namespace {
@@ -101,6 +104,20 @@ void write_lists(Call& call, const Snapshot& graph, EntityId id) {
     }
 }
 
+bool hazardous(const Snapshot& graph, EntityId id) {
+    const RelationId hazard = graph.relation_id("hazard");
+    return hazard && !graph.claims_of(id, hazard).empty();
+}
+
+// The usual caution where the thing, or a glaze or treatment on it, is flagged.
+void write_caution(Call& call, const Snapshot& graph, EntityId id, const std::vector<ClaimWithEvidence>& claims) {
+    const bool flagged =
+        hazardous(graph, id) || std::any_of(claims.begin(), claims.end(), [&](const ClaimWithEvidence& one) {
+            return one.claim.has_entity_object() && hazardous(graph, one.claim.object);
+        });
+    if (flagged) *call.out << "! " << wrap(viz::kGlazeCaution, call.layout.width, 2) << '\n';
+}
+
 nlohmann::json claim_as_json(const Call& call, const Snapshot& graph, const ClaimWithEvidence& claim) {
     nlohmann::json one = as_json(Record(graph.to_record(claim.claim)));
     one["statement"] = statement(graph, claim.claim);
@@ -150,6 +167,7 @@ int show_entity(Call& call, const Snapshot& graph, EntityId id) {
     write_lists(call, graph, id);
     if (!about.empty()) *call.out << call.layout.strong("claims that name it") << '\n';
     for (const auto& claim : about) write_claim(call, graph, claim);
+    write_caution(call, graph, id, claims);
     const auto readings = graph.evidence_from(id);
     if (!readings.empty()) {
         *call.out << call.layout.strong("what is read in it") << '\n';

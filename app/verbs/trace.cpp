@@ -42,8 +42,10 @@ void write_together(Call& call, const Snapshot& graph, const TraceAnswer& answer
               << " (" << word_for(answer.joint->method) << ")\n";
     write_joint(call, graph, *answer.joint);
     if (answer.joint_all)
-        *call.out << fmt::format("    over all {} chains found: {}\n", answer.chains_all,
-                                 figure_text(answer.joint_all->conditioned, answer.joint_all->half_width));
+        *call.out << fmt::format(
+            "    over {}: {}\n",
+            answer.chains_all == 0 ? "all chains there are" : fmt::format("the best {} chains", answer.chains_all),
+            figure_text(answer.joint_all->conditioned, answer.joint_all->half_width));
 }
 
 int run_trace(Call& call) {
