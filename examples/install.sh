@@ -5,7 +5,7 @@ base="g++ cmake ninja-build pkg-config ccache ca-certificates
 librocksdb-dev libboost1.74-dev libgraphviz-dev librsvg2-dev libcairo2-dev nlohmann-json3-dev libfmt-dev libicu-dev libcli11-dev
 libsodium-dev libcmark-gfm-dev libcmark-gfm-extensions-dev libserd-dev libbdd-dev libexif-dev libpugixml-dev
 fonts-dejavu-core catch2 librapidcheck-dev"
-tests="git libxml2-utils python3 python3-networkx python3-rdflib python3-pyld pandoc citation-style-language-styles tidy poppler-utils chromium libsqlite3-dev"
+tests="git libxml2-utils python3 python3-networkx python3-rdflib python3-pyld python3-jsonschema pandoc citation-style-language-styles tidy poppler-utils chromium libsqlite3-dev"
 packages=$base
 if [ "${1:-}" = --tests ]; then packages="$base $tests"; fi
 

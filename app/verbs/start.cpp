@@ -4,6 +4,7 @@
 #include "app/session.h"
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
+#include "queries/time_rules.h"
 
 namespace saggar::app {
 namespace {
@@ -16,9 +17,18 @@ std::string document_text(const std::string& path) {
     return text.str();
 }
 
+// What is wrong with the rest of the vocabulary the store says; its time rules are checked here, before there is a graph.
+void check_time_rules(const std::string& text, const std::string& path) {
+    Problems problems;
+    if (const auto vocabulary = Vocabulary::parse(text, problems, path)) TimeRules::of(*vocabulary);
+}
+
 int run_start(Call& call) {
     Store::Beginning beginning;
-    if (call.has("--vocabulary")) beginning.vocabulary = document_text(call.get("--vocabulary"));
+    if (call.has("--vocabulary")) {
+        beginning.vocabulary = document_text(call.get("--vocabulary"));
+        check_time_rules(beginning.vocabulary, call.get("--vocabulary"));
+    }
     if (call.has("--profile")) beginning.profile = document_text(call.get("--profile"));
     beginning.author = call.author;
     beginning.time = now();
