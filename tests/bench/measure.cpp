@@ -19,13 +19,21 @@ double peak_mib() {
     return static_cast<double>(usage.ru_maxrss) / 1024;
 }
 
-double processor_seconds() {
-    rusage usage{};
-    getrusage(RUSAGE_SELF, &usage);
+namespace {
+
+double processor_seconds_of(const rusage& usage) {
     const auto seconds = [](const timeval& t) {
         return static_cast<double>(t.tv_sec) + static_cast<double>(t.tv_usec) / 1e6;
     };
     return seconds(usage.ru_utime) + seconds(usage.ru_stime);
+}
+
+}  // namespace
+
+double processor_seconds() {
+    rusage usage{};
+    getrusage(RUSAGE_SELF, &usage);
+    return processor_seconds_of(usage);
 }
 
 ProgramRun run_program(const std::vector<std::string>& words, bool keep_output) {
@@ -56,8 +64,10 @@ ProgramRun run_program(const std::vector<std::string>& words, bool keep_output) 
         run.output.append(buffer.data(), static_cast<std::size_t>(got));
     close(ends[0]);
     int status = 0;
-    waitpid(child, &status, 0);
+    rusage usage{};
+    wait4(child, &status, 0, &usage);
     run.seconds = watch.seconds();
+    run.processor_seconds = processor_seconds_of(usage);
     run.status = WIFEXITED(status) ? WEXITSTATUS(status) : 128;
     return run;
 }

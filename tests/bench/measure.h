@@ -34,6 +34,7 @@ double processor_seconds();
 struct ProgramRun {
     int status = -1;
     double seconds = 0;
+    double processor_seconds = 0;
     std::string output;  // standard output
 };
 // Runs a program and waits for it. `keep_output` false: its output goes nowhere.

@@ -122,7 +122,9 @@ std::vector<Row> rows() {
         {"contradictions settled in it, median", number("dates", "shapes_contradictions_p50", "{:.0f}"), ""},
         {"**The command, start to answer**, ms, p50", [](std::uint64_t, R) { return std::string(); }, ""},
         {"`saggar show`", number("command", "show_p50_ms", "{:.1f}"), "under 40"},
+        {"`saggar show`, processor time", number("command", "show_processor_ms", "{:.1f}"), ""},
         {"`saggar trace`, best chain from a line to a buyer", number("command", "trace_p50_ms", "{:.1f}"), ""},
+        {"`saggar trace`, processor time", number("command", "trace_processor_ms", "{:.1f}"), ""},
     };
 }
 
