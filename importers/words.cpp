@@ -11,8 +11,14 @@ constexpr std::string_view blanks_of_text[] = {" ",  "\t", "\n",           "\r",
 }  // namespace
 
 std::string_view trim(std::string_view text) {
-    for (bool again = true; again;) {
+    // Nearly every cell starts and ends with a plain sign: one look tells.
+    const auto may_be_blank = [](char sign) {
+        const auto byte = static_cast<unsigned char>(sign);
+        return byte <= ' ' || byte >= 0x80;
+    };
+    for (bool again = !text.empty(); again && !text.empty();) {
         again = false;
+        if (!may_be_blank(text.front()) && !may_be_blank(text.back())) break;
         for (const std::string_view blank : blanks_of_text) {
             if (text.size() >= blank.size() && text.substr(0, blank.size()) == blank) {
                 text.remove_prefix(blank.size());

@@ -37,7 +37,7 @@ void RowRecords::put_row() {
     entities_.clear();
     sources_.clear();
     claims_.clear();
-    for (const Plan& plan : plans_) put_cell(plan);
+    for (Plan& plan : plans_) put_cell(plan);
     const CellOrigin origin(rows_, 0);
     for (Source& one : sources_) sink_.put(std::move(one), origin);
     for (Entity& one : entities_) sink_.put(std::move(one), origin);
@@ -148,40 +148,50 @@ std::vector<std::string> RowRecords::values_of(const Plan& plan) {
     return values;
 }
 
-std::vector<RowRecords::Saying> RowRecords::sayings_of(const Plan& plan, const std::string& property) {
-    std::vector<Saying> sayings;
-    const std::string certainty_words = own_text(plan, certainty);
-    if (plan.roles.empty()) {
-        if (starts(property, relation_prefix))
-            sayings.push_back({property.substr(relation_prefix.size()), certainty_words, own_text(plan, stance), ""});
-        return sayings;
-    }
-    const std::string words = own_text(plan, role);
+const RowRecords::FoundRole& RowRecords::look_up_role(Plan& plan, const std::string& words) const {
+    const auto [entry, fresh] = plan.found_roles.try_emplace(words);
+    if (!fresh) return entry->second;
     std::vector<std::string> hedges;
     for (const Hedge& hedge : (context_.profile ? *context_.profile : Profile::standard()).hedges)
         hedges.push_back(hedge.words);
     for (const SplitRole& reading : split_role(words, hedges)) {
         const auto found = plan.roles.find(reading.word);
         if (found == plan.roles.end()) continue;
-        for (const RoleWord* word : found->second) {
-            if (word->relation.empty()) continue;
-            sayings.push_back({word->relation,
-                               !word->certainty.empty()     ? word->certainty
-                               : !reading.certainty.empty() ? reading.certainty
-                                                            : certainty_words,
-                               !word->stance.empty() ? word->stance : own_text(plan, stance), ""});
+        entry->second = {&found->second, reading.certainty};
+        break;
+    }
+    return entry->second;
+}
+
+std::vector<RowRecords::Saying> RowRecords::sayings_of(Plan& plan, const std::string& property) {
+    std::vector<Saying> sayings;
+    std::string certainty_words = own_text(plan, certainty);
+    if (plan.roles.empty()) {
+        if (starts(property, relation_prefix)) {
+            sayings.push_back(
+                {property.substr(relation_prefix.size()), std::move(certainty_words), own_text(plan, stance)});
         }
         return sayings;
     }
-    if (!plan.pass_other_roles) {
+    const std::string words = own_text(plan, role);
+    const FoundRole& found = look_up_role(plan, words);
+    if (!found.words && !plan.pass_other_roles) {
         problems_.add({"csvw-role", Severity::error, rows_.place_of(plan.column),
                        fmt::format("the role \"{}\" stands in no look-up", words),
                        "add it to saggar:roles with its relation, or without one to pass it over"});
     }
+    if (!found.words) return sayings;
+    for (const RoleWord* word : *found.words) {
+        if (word->relation.empty()) continue;
+        const std::string& hedge = !word->certainty.empty() ? word->certainty
+                                   : !found.hedge.empty()   ? found.hedge
+                                                            : certainty_words;
+        sayings.push_back({word->relation, hedge, word->stance.empty() ? own_text(plan, stance) : word->stance});
+    }
     return sayings;
 }
 
-void RowRecords::put_cell(const Plan& plan) {
+void RowRecords::put_cell(Plan& plan) {
     const Column& column = rows_.columns()[plan.column];
     if (rows_.cells()[plan.column].wrong) return;
     const std::vector<std::string> values = values_of(plan);
@@ -226,7 +236,7 @@ void RowRecords::put_phases(const Plan& plan, const std::string& subject, const 
                            "add it with its relation, or without one to pass it over"});
         }
         if (!relation.empty())
-            put_claim(plan, subject, date.edtf, {relation, own_text(plan, certainty), own_text(plan, stance), ""});
+            put_claim(plan, subject, date.edtf, {relation, own_text(plan, certainty), own_text(plan, stance)});
     }
 }
 

@@ -28,9 +28,7 @@ inline constexpr std::string_view relation_prefix = "relation:";
 inline constexpr std::string_view field_prefix = "field:";
 inline constexpr std::string_view csl_prefix = "csl:";
 
-inline bool starts(std::string_view text, std::string_view start) {
-    return text.substr(0, start.size()) == start;
-}
+inline bool starts(std::string_view text, std::string_view start) { return text.substr(0, start.size()) == start; }
 
 class RowRecords {
 public:
@@ -60,6 +58,12 @@ private:
         own_count
     };
 
+    // What a look-up gave for the words of a cell.
+    struct FoundRole {
+        const std::vector<const RoleWord*>* words = nullptr;  // null: nothing
+        std::string hedge;
+    };
+
     struct Plan {
         std::size_t column = 0;
         std::optional<std::string> property;  // where it is the same for all rows
@@ -68,6 +72,7 @@ private:
         bool lenient = false;
         bool pass_other_roles = false;
         std::unordered_map<std::string, std::vector<const RoleWord*>> roles;  // by folded word
+        std::unordered_map<std::string, FoundRole> found_roles;               // by the words of a cell, as they are met
         std::unordered_map<std::string, const RoleWord*> phases;
     };
     // What a claim of the present row needs besides subject and object.
@@ -75,7 +80,6 @@ private:
         std::string relation;
         std::string certainty;
         std::string stance;
-        std::string quote;
     };
 
     bool plan_column(std::size_t index);
@@ -86,8 +90,9 @@ private:
     std::optional<std::string> key_of(std::string_view text, std::size_t column);
     std::optional<std::string> subject_of(std::size_t column);
     std::vector<std::string> values_of(const Plan& plan);
-    std::vector<Saying> sayings_of(const Plan& plan, const std::string& property);
-    void put_cell(const Plan& plan);
+    std::vector<Saying> sayings_of(Plan& plan, const std::string& property);
+    const FoundRole& look_up_role(Plan& plan, const std::string& words) const;
+    void put_cell(Plan& plan);
     void set_field(const Plan& plan, const std::string& subject, std::string_view field, const std::string& text);
     void put_claim(const Plan& plan, const std::string& subject, const std::string& object, const Saying& saying);
     void put_phases(const Plan& plan, const std::string& subject, const std::string& text, const std::string& property);
