@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 
+#include "importers/bib_item.h"
 #include "importers/csl_fields.h"
 #include "importers/json_tree_origin.h"
 #include "importers/thing_rows.h"
@@ -27,8 +28,9 @@ constexpr OwnField own_fields[] = {{"title", &Source::title},          {"archive
 
 class CslReader {
 public:
-    CslReader(const TextLines& lines, const JsonTree& tree, Sink& sink, Problems& problems)
-        : lines_(lines), tree_(tree), sink_(sink), problems_(problems) {}
+    CslReader(const TextLines& lines, const JsonTree& tree, const Vocabulary& vocabulary, Sink& sink,
+              Problems& problems)
+        : lines_(lines), tree_(tree), vocabulary_(vocabulary), sink_(sink), problems_(problems) {}
 
     void read() {
         const JsonNode& root = tree_.root();
@@ -67,7 +69,7 @@ private:
             return;
         }
         Source source;
-        source.key = source_key_of_id(id->text);
+        source.key = source_key_of_id(id->text, vocabulary_);
         if (source.key.empty()) {
             wrong(*id, "key-invalid", fmt::format("\"{}\" gives no key", id->text), "use letters and digits in the id");
             return;
@@ -86,6 +88,11 @@ private:
             good = read_field(*field, source) && good;
         }
         if (!good) return;
+        // The type that follows from the kind anyway is not worth a field.
+        const auto implied = [&](const std::pair<std::string, std::string>& one) {
+            return one.first == "type" && one.second == csl_type_of_kind(source.type);
+        };
+        source.more.erase(std::remove_if(source.more.begin(), source.more.end(), implied), source.more.end());
         std::sort(source.more.begin(), source.more.end());
         sink_.put(std::move(source), JsonTreeOrigin(lines_, tree_, item));
     }
@@ -131,30 +138,29 @@ private:
         return good;
     }
 
-    // "Family, Given; Family, Given". False where a name has parts this form cannot give back.
+    // Into "Family, Given; Family, Given". False where a name has parts this form cannot give back.
     bool read_names(const JsonNode& names, std::string& out) {
         if (!names.is(JsonNode::Type::array)) return false;
-        std::string joined;
-        for (const JsonNode* name = tree_.first(names); name; name = tree_.next(*name)) {
-            std::string_view family, given, literal;
-            for (const JsonNode* part = tree_.first(*name); part; part = tree_.next(*part)) {
-                if (!part->is(JsonNode::Type::string) || part->text.find_first_of(",;") != std::string_view::npos)
-                    return false;
-                if (part->key == "family") {
-                    family = part->text;
-                } else if (part->key == "given") {
-                    given = part->text;
-                } else if (part->key == "literal") {
-                    literal = part->text;
-                } else {
-                    return false;
-                }
+        std::vector<BibName> read;
+        for (const JsonNode* one = tree_.first(names); one; one = tree_.next(*one)) {
+            BibName name;
+            for (const JsonNode* part = tree_.first(*one); part; part = tree_.next(*part)) {
+                std::string* const target = part->key == "family"    ? &name.family
+                                            : part->key == "given"   ? &name.given
+                                            : part->key == "literal" ? &name.literal
+                                                                     : nullptr;
+                if (!target || !part->is(JsonNode::Type::string)) return false;
+                *target = std::string(part->text);
             }
-            if (family.empty() == literal.empty()) return false;
-            if (!joined.empty()) joined += "; ";
-            joined += literal.empty() ? family : literal;
-            if (!given.empty()) joined += fmt::format(", {}", given);
+            read.push_back(std::move(name));
         }
+        std::string joined = author_of_names(read);
+        // What reads back as the same names is as good as the parts; a body whose name holds one comma is not.
+        std::vector<BibName> again = names_of_author(joined);
+        for (BibName& name : read) {
+            if (name.given.empty() && name.literal.empty()) name = {"", "", name.family};
+        }
+        if (again != read) return false;
         out = std::move(joined);
         return true;
     }
@@ -204,6 +210,7 @@ private:
 
     const TextLines& lines_;
     const JsonTree& tree_;
+    const Vocabulary& vocabulary_;
     Sink& sink_;
     Problems& problems_;
     std::map<std::string, std::string> ids_;
@@ -211,19 +218,20 @@ private:
 
 }  // namespace
 
-std::string source_key_of_id(std::string_view id) {
-    if (is_key(id)) return std::string(id);
+std::string source_key_of_id(std::string_view id, const Vocabulary& vocabulary) {
+    const auto parts = split_key(id);
+    if (parts && vocabulary.find_kind(parts->kind)) return std::string(id);
     std::string key = "source:" + std::string(id);
     if (is_key(key)) return key;
     const std::string slug = slugify(id);
     return slug.empty() ? std::string() : "source:" + slug;
 }
 
-void read_csl(TextInput& input, Sink& sink) {
+void read_csl(TextInput& input, const ReadContext& context, Sink& sink) {
     const std::string text = input.rest();
     const TextLines lines(input.name(), text);
     JsonTree tree;
-    if (tree.parse(lines, input.problems())) CslReader(lines, tree, sink, input.problems()).read();
+    if (tree.parse(lines, input.problems())) CslReader(lines, tree, context.vocabulary, sink, input.problems()).read();
 }
 
 }  // namespace saggar

@@ -10,14 +10,15 @@
 #include <string>
 #include <string_view>
 
-#include "importers/sink.h"
+#include "importers/claim_rows.h"
 #include "importers/text_input.h"
 
 namespace saggar {
 
-void read_csl(TextInput& input, Sink& sink);
+void read_csl(TextInput& input, const ReadContext& context, Sink& sink);
 
-// The key for an item's id; empty where nothing of it can stand in a key.
-std::string source_key_of_id(std::string_view id);
+// The key for an item's id; empty where nothing of it can stand in a key. An id that is a key of a kind of the vocabulary
+// is taken as it is ("piece:jug-4"); any other becomes the slug of a source.
+std::string source_key_of_id(std::string_view id, const Vocabulary& vocabulary);
 
 }  // namespace saggar

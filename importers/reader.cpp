@@ -4,12 +4,14 @@
 
 #include <algorithm>
 
+#include "importers/bibtex.h"
 #include "importers/captions.h"
 #include "importers/csl.h"
 #include "importers/csvw/read_csvw.h"
 #include "importers/jsonl.h"
 #include "importers/notes.h"
 #include "importers/own_table.h"
+#include "importers/ris.h"
 #include "importers/srt.h"
 #include "importers/words.h"
 #include "kg/model/key.h"
@@ -62,7 +64,9 @@ const std::vector<FormatEntry>& format_list() {
          {".srt"},
          "",
          [](const Reading& r) { read_srt(r.input, r.context, r.sink, r.options.source); }},
-        {Format::csl_json, "csl-json", {}, "[", [](const Reading& r) { read_csl(r.input, r.sink); }},
+        {Format::csl_json, "csl-json", {}, "[", [](const Reading& r) { read_csl(r.input, r.context, r.sink); }},
+        {Format::bibtex, "bibtex", {".bib"}, "@", [](const Reading& r) { read_bibtex(r.input, r.context, r.sink); }},
+        {Format::ris, "ris", {".ris"}, "TY  - ", [](const Reading& r) { read_ris(r.input, r.context, r.sink); }},
     };
     return list;
 }

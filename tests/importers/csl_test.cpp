@@ -38,7 +38,6 @@ TEST_CASE("items of CSL-JSON become sources", "[csl]") {
                                                                            {"editor", R"([{"family": "Kroyden"}])"},
                                                                            {"id", "Ennersley 1948"},
                                                                            {"seen", "true"},
-                                                                           {"type", "manuscript"},
                                                                            {"volume", "4"}});
     CHECK(sources[1].key == "source:12");
     CHECK(sources[1].issued == "1948~/1950~");
