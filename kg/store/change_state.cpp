@@ -22,6 +22,21 @@ std::size_t budget_of(char family, std::size_t whole) {
     }
 }
 
+// Keys hold 8-byte numbers of which the low bytes tell (keys.h); entity and claim numbers are expected below 2^40.
+KeyShape shape_of(char family) {
+    switch (family) {
+        case 'c':
+            return {{4, 5, 6, 7, 8, 11, 12, 16, 17, 18, 19, 20, 22, 23, 24}, 10};  // subject relation number ordinal
+        case 'o':                                                                  // object subject relation number
+        case 'y':
+            return {{4, 5, 6, 7, 8, 12, 13, 14, 15, 16, 19, 20, 25, 26, 27, 28}, 10};  // source subject relation number
+        case 'x':
+            return {{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16}, 5};  // a hash
+        default:
+            return {};
+    }
+}
+
 class WordEmitter : public WordVisitor {
 public:
     WordEmitter(Change::State& state, EntityId entity, ClaimRef claim, FoundWord::Field field)
@@ -90,7 +105,7 @@ void Change::State::emit(std::string_view key, std::string_view value) {
     auto& family = runs[key[0]];
     if (!family) {
         family = std::make_unique<SortedRuns>(incoming, std::string("pairs-") + key[0],
-                                              budget_of(key[0], head.memory_budget));
+                                              budget_of(key[0], head.memory_budget), shape_of(key[0]));
     }
     family->add(key, value);
     ++pairs;
@@ -139,7 +154,8 @@ void Change::State::overwrite(const std::string& key, std::string value) {
 ClaimRef Change::State::need_claim(const ContentId& id, std::uint32_t** ordinal) {
     if (PendingClaim* claim = claims.find(id)) {
         if (withdrawn(keys::claim(claim->ref))) {
-            throw UsageFault("the claim " + id.brief() + " has been withdrawn", "record the claim again before its evidence");
+            throw UsageFault("the claim " + id.brief() + " has been withdrawn",
+                             "record the claim again before its evidence");
         }
         if (ordinal) *ordinal = &claim->next_ordinal;
         return claim->ref;

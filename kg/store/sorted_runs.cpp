@@ -12,17 +12,9 @@
 namespace saggar {
 namespace {
 
-constexpr std::size_t most_radix_bytes = 6;
+constexpr std::size_t telling_bytes = 16;
 constexpr std::size_t fetch_ahead = 12;  // pairs; the arena is read out of order, so its lines are asked for early
-constexpr std::size_t head_bytes = 8;  // key size and value size, 4 bytes each
-
-std::uint64_t word_of(std::string_view key, std::size_t from) {
-    std::uint64_t word = 0;
-    for (std::size_t i = from; i < from + 8; ++i) {
-        word = (word << 8) | (i < key.size() ? static_cast<std::uint8_t>(key[i]) : 0u);
-    }
-    return word;
-}
+constexpr std::size_t head_bytes = 8;    // key size and value size, 4 bytes each
 
 std::uint32_t size_at(const char* bytes) {
     std::uint32_t size;
@@ -63,8 +55,15 @@ private:
     std::FILE* file_;
 };
 
-SortedRuns::SortedRuns(std::filesystem::path folder, std::string name, std::size_t budget_bytes)
-    : folder_(std::move(folder)), name_(std::move(name)), budget_(budget_bytes) {}
+SortedRuns::SortedRuns(std::filesystem::path folder, std::string name, std::size_t budget_bytes, KeyShape shape)
+    : folder_(std::move(folder)), name_(std::move(name)), budget_(budget_bytes), shape_(std::move(shape)) {
+    if (shape_.telling.empty()) {
+        for (std::uint8_t i = 0; i < telling_bytes; ++i) shape_.telling.push_back(i);
+    }
+    for (std::uint8_t i = 0; i < shape_.telling.back(); ++i) {
+        if (!std::binary_search(shape_.telling.begin(), shape_.telling.end(), i)) silent_.push_back(i);
+    }
+}
 
 SortedRuns::~SortedRuns() {
     std::error_code ignored;
@@ -90,8 +89,30 @@ void SortedRuns::add(std::string_view key, std::string_view value) {
     arena_.append(reinterpret_cast<const char*>(&value_size), 4);
     arena_.append(key);
     arena_.append(value);
-    items_.push_back(Item{word_of(key, 0), word_of(key, 8), at});
+    Item item = item_of(key);
+    item.at = at;
+    items_.push_back(item);
     ++count_;
+}
+
+SortedRuns::Item SortedRuns::item_of(std::string_view key) {
+    const auto byte = [&](std::uint8_t position) {
+        return position < key.size() ? static_cast<std::uint8_t>(key[position]) : 0u;
+    };
+    if (silent_bytes_.empty()) {
+        for (const std::uint8_t position : silent_) silent_bytes_ += static_cast<char>(byte(position));
+    }
+    for (std::size_t i = 0; i < silent_.size(); ++i) {
+        shape_fits_ = shape_fits_ && byte(silent_[i]) == static_cast<std::uint8_t>(silent_bytes_[i]);
+    }
+    Item item;
+    std::size_t taken = 0;
+    for (const std::uint8_t position : shape_.telling) {
+        std::uint64_t& word = taken < 8 ? item.high : item.low;
+        word |= std::uint64_t{byte(position)} << (56 - 8 * (taken % 8));
+        ++taken;
+    }
+    return item;
 }
 
 bool SortedRuns::same_key(const Item& a, const Item& b) const {
@@ -103,28 +124,29 @@ std::size_t SortedRuns::byte_of(const Item& item, int position) {
 }
 
 bool SortedRuns::before(const Item& a, const Item& b) const {
-    if (a.high != b.high) return a.high < b.high;
-    if (a.low != b.low) return a.low < b.low;
     const int order = key_at(a.at).compare(key_at(b.at));
     return order != 0 ? order < 0 : a.at < b.at;
 }
 
-// Radix sort on the most significant bytes that differ at all, then the few runs that are still tied are put in order.
-// Keys of one family share most of their first bytes, and what ties was mostly added in order already.
+// Radix sort on the telling bytes that differ at all, then the few runs that are still tied are put in order.
 void SortedRuns::sort() {
-    const std::vector<int> shifts = differing_bytes();
+    if (!shape_fits_) return sort_by_comparing();
+    const std::vector<int> positions = differing_bytes();
+    std::uint64_t high_mask = 0;
+    std::uint64_t low_mask = 0;
     std::vector<Item> other(items_.size());
-    for (auto shift = shifts.rbegin(); shift != shifts.rend(); ++shift) {
+    for (auto position = positions.rbegin(); position != positions.rend(); ++position) {
+        (*position >= 8 ? high_mask : low_mask) |= std::uint64_t{255} << (8 * (*position % 8));
         std::array<std::size_t, 257> starts{};
-        for (const Item& item : items_) ++starts[byte_of(item, *shift) + 1];
+        for (const Item& item : items_) ++starts[byte_of(item, *position) + 1];
         for (std::size_t i = 1; i < starts.size(); ++i) starts[i] += starts[i - 1];
-        for (const Item& item : items_) other[starts[byte_of(item, *shift)]++] = item;
+        for (const Item& item : items_) other[starts[byte_of(item, *position)]++] = item;
         items_.swap(other);
     }
-    const auto less = [this](const Item& a, const Item& b) { return before(a, b); };
     const auto tied = [&](const Item& a, const Item& b) {
-        return std::all_of(shifts.begin(), shifts.end(), [&](int shift) { return byte_of(a, shift) == byte_of(b, shift); });
+        return ((a.high ^ b.high) & high_mask) == 0 && ((a.low ^ b.low) & low_mask) == 0;
     };
+    const auto less = [this](const Item& a, const Item& b) { return before(a, b); };
     for (std::size_t begin = 0, end = 0; begin < items_.size(); begin = end) {
         end = begin + 1;
         while (end < items_.size() && tied(items_[begin], items_[end])) ++end;
@@ -134,7 +156,11 @@ void SortedRuns::sort() {
     }
 }
 
-// Positions (15: the first byte) of the first 16 bytes at which keys differ, the most significant first, at most six.
+void SortedRuns::sort_by_comparing() {
+    std::sort(items_.begin(), items_.end(), [this](const Item& a, const Item& b) { return before(a, b); });
+}
+
+// Which of the telling bytes (15: the first of them) differ between keys, the most significant first, as many as are worth a pass.
 std::vector<int> SortedRuns::differing_bytes() const {
     std::uint64_t high = 0;
     std::uint64_t low = 0;
@@ -143,7 +169,7 @@ std::vector<int> SortedRuns::differing_bytes() const {
         low |= item.low ^ items_.front().low;
     }
     std::vector<int> positions;
-    for (int position = 15; position >= 0 && positions.size() < most_radix_bytes; --position) {
+    for (int position = 15; position >= 0 && positions.size() < shape_.radix_bytes; --position) {
         const std::uint64_t word = position >= 8 ? high : low;
         if ((word >> (8 * (position % 8))) & 255) positions.push_back(position);
     }
