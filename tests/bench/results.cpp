@@ -138,7 +138,12 @@ std::string results_page(const std::map<std::uint64_t, Results>& by_size) {
     page += fmt::format("- Machine: {}, {} processors, {:.0f} GiB, {}\n", first_value("/proc/cpuinfo", "model name"),
                         std::thread::hardware_concurrency(), std::stod(first_value("/proc/meminfo", "MemTotal")) / (1 << 20),
                         first_value("/etc/os-release", "PRETTY_NAME"));
-    page += fmt::format("- Build: {}, {}\n\n", SAGGAR_COMPILER, SAGGAR_BUILD);
+    std::string load;
+    std::getline(std::ifstream("/proc/loadavg"), load, ' ');
+    page += fmt::format("- Build: {}, {}\n", SAGGAR_COMPILER, SAGGAR_BUILD);
+    page += fmt::format("- Load average at the end: {} (well above the number of processors: others used the machine, so\n"
+                        "  clock times are too long; processor times and figures side by side in one row group hold better)\n\n",
+                        load);
     page += "| |";
     for (const auto& size : by_size) page += fmt::format(" {} claims |", thousands(static_cast<double>(size.first)));
     page += " target |\n|---|";
