@@ -231,7 +231,7 @@ Source BibSource::finish() {
         return one.first == "type" && one.second == csl_type_of_kind(source_.type);
     };
     source_.more.erase(std::remove_if(source_.more.begin(), source_.more.end(), implied), source_.more.end());
-    std::sort(source_.more.begin(), source_.more.end());
+    settle_more(source_);
     return std::move(source_);
 }
 

@@ -69,6 +69,11 @@ public:
                   "give years, from 0 to 1000");
         }
         date(source.issued, "issued");
+        for (std::size_t i = 1; i < source.more.size(); ++i) {
+            if (source.more[i - 1].first < source.more[i].first) continue;
+            wrong("more", "more-order", fmt::format("the further field \"{}\" stands twice or out of order", source.more[i].first),
+                  "sort the further fields by name, and give each once");
+        }
         for (const Copy& copy : source.copied_from) {
             key(copy.of, "copied_from");
             chance(copy.chance, "copied_from");

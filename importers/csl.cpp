@@ -93,7 +93,7 @@ private:
             return one.first == "type" && one.second == csl_type_of_kind(source.type);
         };
         source.more.erase(std::remove_if(source.more.begin(), source.more.end(), implied), source.more.end());
-        std::sort(source.more.begin(), source.more.end());
+        settle_more(source);
         sink_.put(std::move(source), JsonTreeOrigin(lines_, tree_, item));
     }
 

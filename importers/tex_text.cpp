@@ -106,7 +106,7 @@ std::string tex_command(std::string_view tex, std::size_t& at) {
     const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
     std::size_t end = at;
     while (end < tex.size() && is_letter(tex[end])) ++end;
-    if (end == at) end = std::min(at + 1, tex.size());
+    if (end == at && at < tex.size()) end = at + sign_at(tex, at).size();  // a letter beyond ASCII is one sign
     const std::string_view command = tex.substr(at, end - at);
     const bool word = !command.empty() && is_letter(command.front());
     std::size_t rest = end;

@@ -198,6 +198,19 @@ bool set_source_field(Source& source, std::string_view column, std::string_view 
     return false;
 }
 
+void settle_more(Source& source) {
+    std::stable_sort(source.more.begin(), source.more.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<std::pair<std::string, std::string>> settled;
+    for (auto& field : source.more) {
+        if (!settled.empty() && settled.back().first == field.first) {
+            settled.back().second += "; " + field.second;
+        } else {
+            settled.push_back(std::move(field));
+        }
+    }
+    source.more = std::move(settled);
+}
+
 SourceRows::SourceRows(Sink& sink, Problems& problems)
     : sink_(sink), problems_(problems), columns_(source_column_names) {}
 

@@ -63,6 +63,9 @@ bool set_source_field(Source& source, std::string_view column, std::string_view 
                       Problems& problems);
 bool is_source_column(std::string_view column);
 
+// Puts the further fields of a source in order; of a name that stands twice the texts are joined by "; ".
+void settle_more(Source& source);
+
 // "Laterne@de": other names separated by ";", each perhaps with a language tag (BCP 47) behind "@".
 std::vector<Name> read_other_names(std::string_view text);
 

@@ -39,7 +39,10 @@ void RowRecords::put_row() {
     claims_.clear();
     for (Plan& plan : plans_) put_cell(plan);
     const CellOrigin origin(rows_, 0);
-    for (Source& one : sources_) sink_.put(std::move(one), origin);
+    for (Source& one : sources_) {
+        settle_more(one);
+        sink_.put(std::move(one), origin);
+    }
     for (Entity& one : entities_) sink_.put(std::move(one), origin);
     for (auto& [record, column] : claims_) sink_.put(std::move(record), CellOrigin(rows_, column));
 }

@@ -1,0 +1,7 @@
+// Tables: RFC 4180, and our own columns.
+#include "tests/fuzz/read_as.h"
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    saggar::fuzz::read_as(data, size, "a.csv");
+    return 0;
+}
