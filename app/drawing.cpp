@@ -17,22 +17,27 @@ namespace {
 std::string svg_of(const Drawing& drawing) {
     if (drawing.runs) return viz::to_svg(*drawing.runs);
     if (drawing.grid) return viz::to_svg(*drawing.grid);
+    if (drawing.years) return viz::to_svg(*drawing.years);
     return viz::to_svg(viz::condensed(*drawing.diagram));
 }
 
-std::string table_of(const Drawing& drawing, const Layout& layout) {
-    if (!drawing.runs && !drawing.grid) {
-        throw UsageFault("a diagram has no table", "use --as dot, svg, pdf or png");
-    }
-    std::string text = table(drawing.runs ? viz::to_table(*drawing.runs) : viz::to_table(*drawing.grid), layout);
-    const auto& citations = drawing.runs ? drawing.runs->citations : drawing.grid->citations;
-    const auto& cautions = drawing.runs ? drawing.runs->cautions : drawing.grid->cautions;
+// A chart's table with its cautions and citations under it.
+template <typename Chart>
+std::string table_with_notes(const Chart& chart, const std::vector<std::string>& cautions, const Layout& layout) {
+    std::string text = table(viz::to_table(chart), layout);
     for (const auto& caution : cautions) text += "! " + wrap(caution, layout.width, 2) + "\n";
-    for (const auto& citation : citations) {
+    for (const auto& citation : chart.citations) {
         const auto mark = fmt::format("[{}] ", citation.number);
         text += mark + wrap(citation.text, layout.width, mark.size()) + "\n";
     }
     return text;
+}
+
+std::string table_of(const Drawing& drawing, const Layout& layout) {
+    if (drawing.runs) return table_with_notes(*drawing.runs, drawing.runs->cautions, layout);
+    if (drawing.grid) return table_with_notes(*drawing.grid, drawing.grid->cautions, layout);
+    if (drawing.years) return table_with_notes(*drawing.years, {}, layout);
+    throw UsageFault("a diagram has no table", "use --as dot, svg, pdf or png");
 }
 
 }  // namespace
@@ -49,18 +54,25 @@ PictureFormat picture_format(const std::string& as, const std::string& file, con
     if (word == "pdf") return PictureFormat::pdf;
     if (word == "png") return PictureFormat::png;
     if (word == "txt" || word == "table") return PictureFormat::table;
-    throw UsageFault(fmt::format("\"{}\" is no format for a picture", word), "use .svg, .pdf, .png or .dot, or name it with --as");
+    throw UsageFault(fmt::format("\"{}\" is no format for a picture", word),
+                     "use .svg, .pdf, .png or .dot, or name it with --as");
 }
 
 std::string picture_bytes(const Drawing& drawing, PictureFormat format, const Layout& layout, double resolution) {
     switch (format) {
         case PictureFormat::dot:
-            if (!drawing.diagram) throw UsageFault("run charts and grids are no graphs and have no DOT form", "use --as svg, pdf, png or table");
+            if (!drawing.diagram)
+                throw UsageFault("run charts and grids are no graphs and have no DOT form",
+                                 "use --as svg, pdf, png or table");
             return viz::to_dot(*drawing.diagram);
-        case PictureFormat::svg: return svg_of(drawing);
-        case PictureFormat::pdf: return viz::svg_to_pdf(svg_of(drawing));
-        case PictureFormat::png: return viz::svg_to_png(svg_of(drawing), resolution);
-        case PictureFormat::table: return table_of(drawing, layout);
+        case PictureFormat::svg:
+            return svg_of(drawing);
+        case PictureFormat::pdf:
+            return viz::svg_to_pdf(svg_of(drawing));
+        case PictureFormat::png:
+            return viz::svg_to_png(svg_of(drawing), resolution);
+        case PictureFormat::table:
+            return table_of(drawing, layout);
     }
     return {};
 }
@@ -79,7 +91,8 @@ void write_whole(const std::string& file, const std::string& bytes, std::ostream
     if (!stream || error) {
         std::error_code ignored;
         std::filesystem::remove(beside, ignored);
-        throw UsageFault(fmt::format("{} cannot be written", file), "look whether the folder is there, may be written to and has room");
+        throw UsageFault(fmt::format("{} cannot be written", file),
+                         "look whether the folder is there, may be written to and has room");
     }
 }
 

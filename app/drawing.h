@@ -8,6 +8,7 @@
 #include "viz/draft.h"
 #include "viz/grid.h"
 #include "viz/run_chart.h"
+#include "viz/year_band.h"
 
 namespace saggar::app {
 
@@ -16,6 +17,7 @@ struct Drawing {
     std::optional<viz::Diagram> diagram;
     std::optional<viz::RunChart> runs;
     std::optional<viz::Grid> grid;
+    std::optional<viz::YearBand> years;
 };
 
 enum class PictureFormat { dot, svg, pdf, png, table };

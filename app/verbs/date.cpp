@@ -10,6 +10,7 @@
 #include "kg/time/edtf_read.h"
 #include "kg/time/edtf_write.h"
 #include "kg/time/span.h"
+#include "kg/time/written.h"
 #include "queries/dating_json.h"
 #include "queries/statement.h"
 
@@ -172,8 +173,43 @@ nlohmann::json day_or_null(time::Day day) {
     return time::is_limit(day) ? nlohmann::json(nullptr) : nlohmann::json(time::to_text(day));
 }
 
+// A date as people write it: what it is read as, and the days that means.
+int read_written_dates(Call& call, const std::vector<time::WrittenDate>& dates) {
+    time::Conventions conventions;
+    if (call.has("--south")) conventions.hemisphere = time::Hemisphere::south;
+    conventions.about = static_cast<int>(call.count("--about", 0, 0, 100));
+    nlohmann::json all = nlohmann::json::array();
+    for (const time::WrittenDate& date : dates) {
+        const auto edtf = time::read_edtf(date.edtf);
+        const time::Bounds bounds = time::bounds_of(*edtf, conventions);
+        all.push_back({{"words", date.words},
+                       {"label", date.label},
+                       {"edtf", date.edtf},
+                       {"earliest", day_or_null(bounds.earliest_start.day)},
+                       {"latest", day_or_null(bounds.latest_end.day)}});
+        if (call.json) continue;
+        *call.out << date.words << " is read as " << call.layout.strong(date.edtf) << '\n';
+        *call.out << "    starts " << range_words(bounds.earliest_start.day, bounds.latest_start.day) << '\n';
+        *call.out << "    ends   " << range_words(bounds.earliest_end.day, bounds.latest_end.day) << '\n';
+    }
+    if (call.json) {
+        const nlohmann::json& first = all.front();
+        print(*call.out, {{"valid", true},
+                          {"level", nullptr},
+                          {"written", all},
+                          {"normal", first["edtf"]},
+                          {"earliest", first["earliest"]},
+                          {"latest", first["latest"]},
+                          {"problem", nullptr}});
+    }
+    return fine;
+}
+
 // What an EDTF expression means.
 int read_expression(Call& call, const std::string& text) {
+    const auto written =
+        time::read_edtf(text) ? time::Read<std::vector<time::WrittenDate>>{} : time::read_edtf_or_written(text);
+    if (written && !written->empty()) return read_written_dates(call, *written);
     const auto edtf = time::read_edtf(text);
     if (!edtf) {
         const Problem problem = time::problem_of(edtf.error, text);

@@ -150,12 +150,23 @@ Drawing draw_grid(const Desk& desk) {
     return drawing;
 }
 
+Drawing draw_date(const Desk& desk) {
+    const TimeRules rules = TimeRules::of(desk.graph.vocabulary());
+    DatingQuestion question;
+    question.thing = desk.graph.need(desk.one("thing"));
+    question.with_private = desk.call.with_private;
+    const DatingAnswer answer = date_thing(desk.graph, desk.weigher, rules, question);
+    Drawing drawing;
+    drawing.years = viz::year_band(desk.graph, answer, date_years(desk.graph, desk.weigher, rules, question), desk.draft());
+    return drawing;
+}
+
 struct Sort {
     const char* word;
     Drawing (*draw)(const Desk&);
 };
 constexpr Sort kSorts[] = {{"trace", draw_trace},     {"weigh", draw_weigh},     {"dispute", draw_dispute}, {"around", draw_around},
-                           {"descent", draw_descent}, {"copying", draw_copying},  {"runs", draw_runs},     {"grid", draw_grid}};
+                           {"descent", draw_descent}, {"copying", draw_copying},  {"runs", draw_runs},     {"grid", draw_grid},     {"date", draw_date}};
 
 int run_draw(Call& call) {
     const auto word = call.operand("WHAT");
@@ -191,7 +202,7 @@ Verb draw_verb() {
                                    {"--columns", "N", "grid: how many columns at most (40)"}});
     return {"draw",
             "pictures fit to publish, with their citations",
-            {{"WHAT", "trace, weigh, dispute, around, descent, copying, runs or grid"},
+            {{"WHAT", "trace, weigh, dispute, around, descent, copying, runs, grid or date"},
              {"THING", "what it is of: keys, or claims by id or as \"subject relation object\"", false, true}},
             options,
             run_draw,
@@ -201,6 +212,7 @@ Verb draw_verb() {
             "around THING    what claims join to it\n"
             "descent [THING…]  what was replaced by what, what was borrowed from where\n"
             "copying [SOURCE]  which source copied which\n"
+            "date THING      how far each year is possible and supported\n"
             "runs [THING…]   when things were made (all shapes)\n"
             "grid [THING…]   what each of them comprises, or another relation\n"
             "How the pictures are to be read: viz/NOTATION.md. Weights are support as the profile has it, not probabilities of truth."};

@@ -16,6 +16,7 @@ const std::vector<Verb>& verbs() {
         trace_verb(),
         weigh_verb(),
         date_verb(),
+        compare_verb(),
         cite_verb(),
         draw_verb(),
         dossier_verb(),

@@ -13,6 +13,7 @@ Verb show_verb();
 Verb trace_verb();
 Verb weigh_verb();
 Verb date_verb();
+Verb compare_verb();
 Verb cite_verb();
 Verb draw_verb();
 Verb history_verb();
