@@ -141,8 +141,8 @@ std::string results_page(const std::map<std::uint64_t, Results>& by_size) {
     std::string load;
     std::getline(std::ifstream("/proc/loadavg"), load, ' ');
     page += fmt::format("- Build: {}, {}\n", SAGGAR_COMPILER, SAGGAR_BUILD);
-    page += fmt::format("- Load average at the end: {} (well above the number of processors: others used the machine, so\n"
-                        "  clock times are too long; processor times and figures side by side in one row group hold better)\n\n",
+    page += fmt::format("- Load average at the end: {}. Above the number of processors others used the machine too: clock\n"
+                        "  times are then too long, processor times hold better\n\n",
                         load);
     page += "| |";
     for (const auto& size : by_size) page += fmt::format(" {} claims |", thousands(static_cast<double>(size.first)));
