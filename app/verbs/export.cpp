@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
@@ -7,6 +8,9 @@
 
 #include "app/session.h"
 #include "app/verbs/verbs.h"
+#include "importers/bibtex_write.h"
+#include "importers/csl_write.h"
+#include "importers/ris_write.h"
 #include "kg/model/fault.h"
 #include "kg/model/record_json.h"
 #include "kg/store/ledger.h"
@@ -85,21 +89,52 @@ private:
     std::size_t left_out_ = 0;
 };
 
+// The sources as they stand, as a bibliography, sorted by key. How many private ones were left out.
+template <class Writer>
+std::size_t write_bibliography(const Snapshot& graph, std::ostream& out, bool with_private) {
+    std::vector<Source> sources;
+    std::size_t left_out = 0;
+    graph.each_source([&](EntityId, const Source& one) {
+        if (with_private || !one.is_private) {
+            sources.push_back(one);
+        } else {
+            ++left_out;
+        }
+    });
+    std::sort(sources.begin(), sources.end(), [](const Source& a, const Source& b) { return a.key < b.key; });
+    Writer writer(out);
+    for (const Source& source : sources) writer.put(source);
+    writer.finish();
+    return left_out;
+}
+
+// Writes in the format asked for. How many private records were left out.
+std::size_t write_export(const Call& call, const Snapshot& graph, std::uint64_t from, std::ostream& out) {
+    const std::string format = call.get("--format");
+    if (format == "csl-json") return write_bibliography<CslWriter>(graph, out, call.with_private);
+    if (format == "bibtex") return write_bibliography<BibtexWriter>(graph, out, call.with_private);
+    if (format == "ris") return write_bibliography<RisWriter>(graph, out, call.with_private);
+    if (!format.empty() && format != "jsonl") {
+        throw UsageFault("there is no format \"" + format + "\" to export to", "use one of: jsonl, csl-json, bibtex, ris");
+    }
+    LineWriter writer(graph, out, call.with_private);
+    read_ledger(graph, from, graph.entry(), writer);
+    return writer.left_out_count();
+}
+
 int run_export(Call& call) {
     const Session session = open_to_read(call);
     const Snapshot& graph = *session.snapshot;
     const std::string path = call.get("--output");
     const std::uint64_t from = call.count("--since", 0, 0, graph.entry()) + 1;
     if (path.empty() || path == "-") {
-        LineWriter writer(graph, *call.out, call.with_private);
-        read_ledger(graph, from, graph.entry(), writer);
+        write_export(call, graph, from, *call.out);
         return fine;
     }
     // Written beside its place and moved there: a reader never sees half a file.
     const std::string part = path + ".part";
     std::ofstream out(part, std::ios::binary | std::ios::trunc);
-    LineWriter writer(graph, out, call.with_private);
-    read_ledger(graph, from, graph.entry(), writer);
+    const std::size_t left_out = write_export(call, graph, from, out);
     out.close();
     if (!out) {
         std::remove(part.c_str());
@@ -107,8 +142,7 @@ int run_export(Call& call) {
     }
     std::filesystem::rename(part, path);
     *call.err << fmt::format("exported entries {} to {} to {}", from, graph.entry(), path);
-    if (writer.left_out_count())
-        *call.err << fmt::format("; {} private records left out (see --with-private)", writer.left_out_count());
+    if (left_out) *call.err << fmt::format("; {} private records left out (see --with-private)", left_out);
     *call.err << '\n';
     return fine;
 }
@@ -117,12 +151,13 @@ int run_export(Call& call) {
 
 Verb export_verb() {
     return {"export",
-            "write the graph with its whole history as JSON Lines",
+            "write the graph with its whole history as JSON Lines, or its sources as a bibliography",
             {},
             {{"-o,--output", "FILE", "where to (else standard output)"},
-             {"--since", "ENTRY", "only what came after this entry"}},
+             {"--format", "FORMAT", "jsonl (default); csl-json, bibtex or ris for the sources alone"},
+             {"--since", "ENTRY", "only what came after this entry (JSON Lines)"}},
             run_export,
-            "Loading the file into an empty graph gives the same graph. Records marked private are left out unless "
+            "Loading the JSON Lines into an empty graph gives the same graph. Records marked private are left out unless "
             "--with-private is given."};
 }
 
