@@ -1,9 +1,12 @@
 #include <fmt/format.h>
 
+#include <filesystem>
+
 #include "app/json_out.h"
 #include "app/loading.h"
 #include "app/session.h"
 #include "app/verbs/verbs.h"
+#include "importers/csvw/suggest.h"
 #include "kg/model/fault.h"
 
 namespace saggar::app {
@@ -61,7 +64,22 @@ void tell(const Call& call, const std::string& file, const LoadResult& result, b
     }
 }
 
+// A first metadata document for each table, for the user to edit.
+int suggest(const Call& call) {
+    const Session session = open_to_read(call);
+    bool all_fine = true;
+    for (const std::string& file : call.all("FILE")) {
+        Problems problems;
+        TextInput input(file, open_file(file), problems);
+        *call.out << csvw::suggest_metadata(input, std::filesystem::path(file).filename().string(), session.snapshot->vocabulary());
+        write_problems(*call.err, problems);
+        all_fine = all_fine && !problems.any_error();
+    }
+    return all_fine ? fine : trouble;
+}
+
 int run_load(Call& call) {
+    if (call.has("--suggest")) return suggest(call);
     Store store = open_to_write(call);
     const bool dry_run = call.has("--dry-run");
     LoadJob job;
@@ -103,6 +121,7 @@ Verb load_verb() {
             {{"--as", "FORMAT", "the format, where the file's name does not tell: " + formats},
              {"--map", "FILE", "metadata that says what a table's columns mean (W3C CSVW), or a mapping of terms"},
              {"--source", "KEY", "the source of what a file says, where it names none"},
+             {"--suggest", "", "print first metadata for a table, from its header and data, to edit and give to --map"},
              {"--dry-run", "", "say what would be new, and change nothing"}},
             run_load,
             "Each file is taken whole or not at all. Loading a file again changes nothing.\nExit status 1: at least "
