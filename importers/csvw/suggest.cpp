@@ -17,6 +17,7 @@ namespace saggar::csvw {
 namespace {
 
 constexpr std::size_t rows_looked_at = 2000;
+constexpr std::size_t shortest_guessed_word = 6;
 
 // What the cells of one column have in common.
 struct ColumnFacts {
@@ -54,6 +55,7 @@ std::vector<Datatype> candidate_types() {
 bool fits(std::string_view text, const Datatype& type) {
     std::string why;
     if (type.base->name == "anyURI") return text.substr(0, 7) == "http://" || text.substr(0, 8) == "https://";
+    if (type.base->name == "gYear" && text.size() != 4) return false;  // a longer number is a number
     return read_value(text, type, why).has_value();
 }
 
@@ -63,27 +65,40 @@ void look_at(ColumnFacts& facts, std::string_view cell) {
     ++facts.filled;
     facts.lists += cell.find(';') != std::string_view::npos;
     facts.different.emplace(cell);
-    facts.fitting.erase(std::remove_if(facts.fitting.begin(), facts.fitting.end(), [&](const Datatype& type) { return !fits(cell, type); }),
+    facts.fitting.erase(std::remove_if(facts.fitting.begin(), facts.fitting.end(),
+                                       [&](const Datatype& type) { return !fits(cell, type); }),
                         facts.fitting.end());
 }
 
 // field:NAME or relation:NAME for a heading; empty where none is near.
-std::string property_for(const std::string& title, const Vocabulary& vocabulary) {
+std::string property_for(const std::string& title, const std::string& kind, const Vocabulary& vocabulary) {
     std::string word = fold(trim(title));
     for (char& c : word) c = c == ' ' || c == '_' ? '-' : c;
-    for (const auto& [name, field] : {std::pair("label", "label"), std::pair("title", "label"), std::pair("name", "label"), std::pair("also", "also"),
-                                      std::pair("remark", "remark"), std::pair("remarks", "remark"), std::pair("notes", "remark"),
-                                      std::pair("description", "remark"), std::pair("image", "image"), std::pair("url", "identifier")}) {
+    for (const auto& [name, field] :
+         {std::pair("label", "label"), std::pair("title", "label"), std::pair("name", "label"),
+          std::pair("also", "also"), std::pair("remark", "remark"), std::pair("remarks", "remark"),
+          std::pair("notes", "remark"), std::pair("description", "remark"), std::pair("image", "image"),
+          std::pair("url", "identifier")}) {
         if (word == name) return fmt::format("field:{}", field);
     }
-    if (vocabulary.find_use(word)) return "relation:" + word;
-    // "designer" for "designed-by", "retailer" has no such kin: the start of a relation's name counts when it is long enough.
+    // Only what can be said of the subject: by its whole name, by a word of it ("mark" of bears-mark), by its start ("designer"
+    // for designed-by), or, for longer words, by being nearly it.
+    const auto said_of_it = [&](const Relation& relation) { return relation.takes_subject(kind); };
+    if (const Relation* relation = vocabulary.find_relation(word); relation && said_of_it(*relation))
+        return "relation:" + word;
+    for (const Relation& relation : vocabulary.relations()) {
+        const std::vector<std::string_view> words = split_list(relation.name, "-");
+        if (said_of_it(relation) && std::find(words.begin(), words.end(), word) != words.end())
+            return "relation:" + relation.name;
+    }
     for (const Relation& relation : vocabulary.relations()) {
         const std::string stem = relation.name.substr(0, relation.name.find('-'));
-        if (stem.size() > 4 && word.substr(0, stem.size() - 2) == stem.substr(0, stem.size() - 2)) return "relation:" + relation.name;
+        const bool alike = stem.size() > 4 && word.substr(0, stem.size() - 2) == stem.substr(0, stem.size() - 2);
+        if (alike && said_of_it(relation)) return "relation:" + relation.name;
     }
-    const auto nearest = vocabulary.nearest_relation(word);
-    return nearest ? "relation:" + *nearest : std::string();
+    const auto nearest = word.size() < shortest_guessed_word ? std::nullopt : vocabulary.nearest_relation(word);
+    const Relation* relation = nearest ? vocabulary.find_relation(*nearest) : nullptr;
+    return relation && said_of_it(*relation) ? "relation:" + *nearest : std::string();
 }
 
 // The kind a file's name speaks of ("pieces.csv"), else "piece", else the first.
@@ -94,17 +109,22 @@ std::string kind_for(const std::string& stem, const Vocabulary& vocabulary) {
     return vocabulary.find_kind("piece") || vocabulary.kinds().empty() ? "piece" : vocabulary.kinds().front().name;
 }
 
-std::string describe(const ColumnFacts& facts, bool names_subject, const Vocabulary& vocabulary) {
-    std::string out = fmt::format("      {{\"titles\": {}, \"name\": {}", json_text(facts.title), json_text(facts.name));
-    if (facts.filled && !facts.fitting.empty()) out += fmt::format(", \"datatype\": \"{}\"", facts.fitting.front().base->name);
+std::string describe(const ColumnFacts& facts, bool names_subject, const std::string& kind,
+                     const Vocabulary& vocabulary) {
+    std::string out =
+        fmt::format("      {{\"titles\": {}, \"name\": {}", json_text(facts.title), json_text(facts.name));
+    if (facts.filled && !facts.fitting.empty())
+        out += fmt::format(", \"datatype\": \"{}\"", facts.fitting.front().base->name);
     if (facts.lists * 3 > facts.filled && facts.filled) out += ", \"separator\": \";\"";
     if (names_subject) return out + ", \"required\": true}";
-    const std::string property = property_for(facts.title, vocabulary);
+    const std::string property = property_for(facts.title, kind, vocabulary);
     if (!property.empty()) out += fmt::format(", \"propertyUrl\": \"{}\"", property);
     if (property.substr(0, 9) == "relation:") {
         const auto use = vocabulary.find_use(property.substr(9));
         const Relation* relation = use ? &vocabulary.relation(use->relation) : nullptr;
-        const auto& kinds = relation && use->inverse ? relation->from : relation ? relation->to : std::vector<std::string>();
+        const auto& kinds = relation && use->inverse ? relation->from
+                            : relation               ? relation->to
+                                                     : std::vector<std::string>();
         const bool value = relation && !use->inverse && (relation->to_text || relation->to_date || relation->to_number);
         if (!kinds.empty() && !value) out += fmt::format(", \"valueUrl\": \"{}:{{{}}}\"", kinds.front(), facts.name);
     }
@@ -130,7 +150,8 @@ std::string suggest_metadata(TextInput& input, const std::string& file_name, con
     std::size_t rows = 0;
     while (rows < rows_looked_at && reader.next(row)) {
         ++rows;
-        for (std::size_t i = 0; i < std::min(columns.size(), row.cells.size()); ++i) look_at(columns[i], row.cells[i].text);
+        for (std::size_t i = 0; i < std::min(columns.size(), row.cells.size()); ++i)
+            look_at(columns[i], row.cells[i].text);
     }
     if (input.problems().any_error()) return {};
     const auto subject = std::find_if(columns.begin(), columns.end(), [&](const ColumnFacts& facts) {
@@ -138,13 +159,15 @@ std::string suggest_metadata(TextInput& input, const std::string& file_name, con
     });
     const std::string stem = std::filesystem::path(file_name).stem().string();
     const std::string slug = slugify(stem);
+    const std::string kind = kind_for(stem, vocabulary);
     const std::string subject_name = subject == columns.end() ? "_row" : subject->name;
     std::string out = "{\n  \"@context\": \"http://www.w3.org/ns/csvw\",\n";
-    out += fmt::format("  \"url\": {},\n  \"aboutUrl\": \"{}:{{{}}}\",\n", json_text(file_name), kind_for(stem, vocabulary), subject_name);
-    out += fmt::format("  \"saggar:source\": \"source:{}\",\n  \"tableSchema\": {{\n    \"columns\": [\n", slug.empty() ? "table" : slug);
+    out += fmt::format("  \"url\": {},\n  \"aboutUrl\": \"{}:{{{}}}\",\n", json_text(file_name), kind, subject_name);
+    out += fmt::format("  \"saggar:source\": \"source:{}\",\n  \"tableSchema\": {{\n    \"columns\": [\n",
+                       slug.empty() ? "table" : slug);
     for (std::size_t i = 0; i < columns.size(); ++i) {
         const bool names_subject = subject != columns.end() && &*subject == &columns[i];
-        out += describe(columns[i], names_subject, vocabulary) + (i + 1 < columns.size() ? ",\n" : "\n");
+        out += describe(columns[i], names_subject, kind, vocabulary) + (i + 1 < columns.size() ? ",\n" : "\n");
     }
     return out + "    ]\n  }\n}\n";
 }
