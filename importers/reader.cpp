@@ -8,6 +8,7 @@
 #include "importers/captions.h"
 #include "importers/csl.h"
 #include "importers/csvw/read_csvw.h"
+#include "importers/iiif.h"
 #include "importers/jsonl.h"
 #include "importers/notes.h"
 #include "importers/own_table.h"
@@ -67,6 +68,11 @@ const std::vector<FormatEntry>& format_list() {
         {Format::csl_json, "csl-json", {}, "[", [](const Reading& r) { read_csl(r.input, r.context, r.sink); }},
         {Format::bibtex, "bibtex", {".bib"}, "@", [](const Reading& r) { read_bibtex(r.input, r.context, r.sink); }},
         {Format::ris, "ris", {".ris"}, "TY  - ", [](const Reading& r) { read_ris(r.input, r.context, r.sink); }},
+        {Format::iiif,
+         "iiif",
+         {},
+         "",
+         [](const Reading& r) { read_iiif(r.input, r.context, r.sink, r.options.source); }},
     };
     return list;
 }
@@ -78,6 +84,7 @@ std::optional<Format> format_of_content(std::string_view head) {
          {"entry", "document", "entity", "source", "claim", "evidence", "list", "argument", "ruling", "withdrawal"}) {
         if (starts_with(head, fmt::format("{{\"{}\":", word))) return Format::json_lines;
     }
+    if (starts_with(head, "{") && head.find("iiif.io/api/presentation/") != std::string_view::npos) return Format::iiif;
     for (const FormatEntry& entry : format_list()) {
         if (!entry.start.empty() && starts_with(head, entry.start)) return entry.format;
     }

@@ -16,7 +16,7 @@
 
 namespace saggar {
 
-enum class Format : std::uint8_t { table, notes, json_lines, webvtt, srt, csl_json, bibtex, ris };
+enum class Format : std::uint8_t { table, notes, json_lines, webvtt, srt, csl_json, bibtex, ris, iiif };
 
 struct ReadOptions {
     std::optional<Format> format;  // empty: told by name and content
