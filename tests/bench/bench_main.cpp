@@ -25,6 +25,7 @@ Numbers measure(const std::string& what, std::uint64_t claims, const std::filesy
     if (what == "chains") return chains(claims, folder / "graph");
     if (what == "dates") return dates(claims, folder / "graph");
     if (what == "command") return command(claims, folder / "graph");
+    if (what == "pictures") return pictures(claims, folder / "graph");
     throw std::runtime_error("unknown measurement: " + what);
 }
 
@@ -32,7 +33,7 @@ Results measure_size(const std::string& self, std::uint64_t claims) {
     std::string folder = (std::filesystem::temp_directory_path() / "saggar-bench-XXXXXX").string();
     if (!mkdtemp(folder.data())) throw std::runtime_error("no temporary folder");
     Results results;
-    for (const std::string what : {"make", "load", "raw", "sqlite", "lookup", "chains", "dates", "command"}) {
+    for (const std::string what : {"make", "load", "raw", "sqlite", "lookup", "chains", "dates", "command", "pictures"}) {
         std::cerr << claims << " claims: " << what << '\n';
         const ProgramRun run = run_program({self, what, std::to_string(claims), folder}, true);
         if (run.status != 0) {

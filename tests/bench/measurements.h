@@ -29,4 +29,7 @@ Numbers dates(std::uint64_t claims, const std::filesystem::path& folder);
 // The command line from start to answer.
 Numbers command(std::uint64_t claims, const std::filesystem::path& folder);
 
+// Pictures from the command line, start to file.
+Numbers pictures(std::uint64_t claims, const std::filesystem::path& folder);
+
 }  // namespace saggar::bench

@@ -125,6 +125,10 @@ std::vector<Row> rows() {
         {"`saggar show`, processor time", number("command", "show_processor_ms", "{:.1f}"), ""},
         {"`saggar trace`, best chain from a line to a buyer", number("command", "trace_p50_ms", "{:.1f}"), ""},
         {"`saggar trace`, processor time", number("command", "trace_processor_ms", "{:.1f}"), ""},
+        {"`saggar draw`, about 20 boxes, SVG", number("pictures", "small_svg_ms", "{:.0f}"), "under 60"},
+        {"the same as PDF", number("pictures", "small_pdf_ms", "{:.0f}"), ""},
+        {"the same as PNG at 300 dots to the inch", number("pictures", "small_png_ms", "{:.0f}"), ""},
+        {"`saggar draw`, about 300 boxes, SVG", number("pictures", "large_svg_ms", "{:.0f}"), "under 1500"},
     };
 }
 
