@@ -25,8 +25,8 @@ enum class PictureFormat { dot, svg, pdf, png, table };
 // From --as, else from the ending of the file's name; nothing given: a table for charts and grids, DOT otherwise.
 PictureFormat picture_format(const std::string& as, const std::string& file, const Drawing& drawing);
 
-// The whole file. Diagrams with more boxes than can be laid out are put together by kind first. Faults: LimitFault, UsageFault.
-// `resolution`: of PNG, dots to the inch.
+// The whole file. Diagrams with more boxes than can be laid out are put together by kind first. Faults: LimitFault,
+// UsageFault. `resolution`: of PNG, dots to the inch.
 std::string picture_bytes(const Drawing& drawing, PictureFormat format, const Layout& layout, double resolution);
 
 // Writes the file in one go, by way of a file beside it; "-" is standard output. UsageFault where it cannot be written.

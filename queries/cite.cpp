@@ -1,7 +1,7 @@
 #include "queries/cite.h"
 
-#include "queries/cite_locator.h"
 #include "queries/cite_csl.h"
+#include "queries/cite_locator.h"
 #include "queries/cite_parts.h"
 
 namespace saggar {
@@ -22,8 +22,10 @@ std::string edition_words(std::string_view edition) {
 // "(Leeds: Plain Press, 1974)"; what is missing is left out.
 void add_imprint(CitedText& note, const Source& source, const CiteStyle& style) {
     std::string imprint(csl_field(source, "publisher-place"));
-    if (const auto publisher = csl_field(source, "publisher"); !publisher.empty()) imprint += (imprint.empty() ? "" : ": ") + std::string(publisher);
-    if (const auto date = date_in_words(source.issued, style.dates); !date.empty()) imprint += (imprint.empty() ? "" : ", ") + date;
+    if (const auto publisher = csl_field(source, "publisher"); !publisher.empty())
+        imprint += (imprint.empty() ? "" : ": ") + std::string(publisher);
+    if (const auto date = date_in_words(source.issued, style.dates); !date.empty())
+        imprint += (imprint.empty() ? "" : ", ") + date;
     if (!imprint.empty()) note.add(" (" + imprint + ")");
 }
 
@@ -35,7 +37,8 @@ void add_series(CitedText& note, const Source& source) {
 void book_note(CitedText& note, const Source& source, std::string_view locator, const CiteStyle& style) {
     add_part(note, names_for_note(read_names(source.author)));
     note.separate(", ").add_italic(title_or_kind(source));
-    if (const auto editor = csl_field(source, "editor"); !editor.empty()) add_part(note, "ed. " + names_for_note(csl_names(editor)));
+    if (const auto editor = csl_field(source, "editor"); !editor.empty())
+        add_part(note, "ed. " + names_for_note(csl_names(editor)));
     add_part(note, edition_words(csl_field(source, "edition")));
     if (const auto volume = csl_field(source, "volume"); !volume.empty()) add_part(note, "vol. " + std::string(volume));
     add_imprint(note, source, style);
@@ -62,7 +65,8 @@ void chapter_note(CitedText& note, const Source& source, std::string_view locato
     add_part(note, names_for_note(read_names(source.author)));
     note.separate(", ").add(quoted(title_or_kind(source)));
     note.separate(", ").add("in ").add_italic(csl_field(source, "container-title"));
-    if (const auto editor = csl_field(source, "editor"); !editor.empty()) add_part(note, "ed. " + names_for_note(csl_names(editor)));
+    if (const auto editor = csl_field(source, "editor"); !editor.empty())
+        add_part(note, "ed. " + names_for_note(csl_names(editor)));
     add_imprint(note, source, style);
     add_part(note, locator);
 }
@@ -84,7 +88,8 @@ void web_note(CitedText& note, const Source& source, std::string_view locator, c
     add_part(note, csl_field(source, "container-title"));
     add_part(note, locator);
     add_part(note, date_in_words(source.issued, style.dates));
-    if (const auto seen = csl_field(source, "accessed"); !seen.empty()) add_part(note, "accessed " + date_in_words(csl_date(seen), style.dates));
+    if (const auto seen = csl_field(source, "accessed"); !seen.empty())
+        add_part(note, "accessed " + date_in_words(csl_date(seen), style.dates));
 }
 
 void paper_note(CitedText& note, const Source& source, std::string_view locator, const CiteStyle& style) {
@@ -100,7 +105,8 @@ void letter_note(CitedText& note, const Source& source, std::string_view locator
     Ends ends;
     if (!read_ends(source, ends)) return paper_note(note, source, locator, style);
     add_part(note, ends.from + " to " + ends.to);
-    if (cite_type(source) != "letter" && cite_type(source) != "personal_communication") add_part(note, kind_in_note(cite_type(source)));
+    if (cite_type(source) != "letter" && cite_type(source) != "personal_communication")
+        add_part(note, kind_in_note(cite_type(source)));
     add_part(note, date_in_words(source.issued, style.dates));
     add_part(note, locator);
     add_keeping(note, source);
@@ -165,17 +171,28 @@ void piece_note(CitedText& note, const Source& source, std::string_view locator,
 void add_note(CitedText& note, const Source& source, std::string_view at, const CiteStyle& style) {
     const auto bare = locator_in_words(at, PageWords::bare), with_p = locator_in_words(at, PageWords::with_p);
     switch (cite_pattern(source)) {
-        case CitePattern::paper: return paper_note(note, source, with_p, style);
-        case CitePattern::letter: return letter_note(note, source, with_p, style);
-        case CitePattern::book: return book_note(note, source, bare, style);
-        case CitePattern::article: return article_note(note, source, bare, style);
-        case CitePattern::chapter: return chapter_note(note, source, bare, style);
-        case CitePattern::thesis: return thesis_note(note, source, bare, style);
-        case CitePattern::web_page: return web_note(note, source, bare, style);
-        case CitePattern::interview: return interview_note(note, source, with_p, style);
-        case CitePattern::conversation: return conversation_note(note, source, with_p, style);
-        case CitePattern::artwork: return artwork_note(note, source, with_p, style);
-        case CitePattern::piece: return piece_note(note, source, with_p, style);
+        case CitePattern::paper:
+            return paper_note(note, source, with_p, style);
+        case CitePattern::letter:
+            return letter_note(note, source, with_p, style);
+        case CitePattern::book:
+            return book_note(note, source, bare, style);
+        case CitePattern::article:
+            return article_note(note, source, bare, style);
+        case CitePattern::chapter:
+            return chapter_note(note, source, bare, style);
+        case CitePattern::thesis:
+            return thesis_note(note, source, bare, style);
+        case CitePattern::web_page:
+            return web_note(note, source, bare, style);
+        case CitePattern::interview:
+            return interview_note(note, source, with_p, style);
+        case CitePattern::conversation:
+            return conversation_note(note, source, with_p, style);
+        case CitePattern::artwork:
+            return artwork_note(note, source, with_p, style);
+        case CitePattern::piece:
+            return piece_note(note, source, with_p, style);
     }
 }
 

@@ -1,7 +1,7 @@
 // Bibliography entries: the author turned round, parts closed by full stops (Chicago Manual of Style, 17th ed., 14.21).
 #include "kg/model/key.h"
-#include "queries/cite_locator.h"
 #include "queries/cite_csl.h"
+#include "queries/cite_locator.h"
 #include "queries/cite_parts.h"
 
 namespace saggar {
@@ -27,8 +27,10 @@ std::string title_without_author(const Source& source) {
 
 void add_imprint(CitedText& entry, const Source& source, const CiteStyle& style) {
     std::string imprint(csl_field(source, "publisher-place"));
-    if (const auto publisher = csl_field(source, "publisher"); !publisher.empty()) imprint += (imprint.empty() ? "" : ": ") + std::string(publisher);
-    if (const auto date = date_in_words(source.issued, style.dates); !date.empty()) imprint += (imprint.empty() ? "" : ", ") + date;
+    if (const auto publisher = csl_field(source, "publisher"); !publisher.empty())
+        imprint += (imprint.empty() ? "" : ": ") + std::string(publisher);
+    if (const auto date = date_in_words(source.issued, style.dates); !date.empty())
+        imprint += (imprint.empty() ? "" : ", ") + date;
     sentence(entry, imprint);
 }
 
@@ -45,9 +47,11 @@ void book_entry(CitedText& entry, const Source& source, const CiteStyle& style) 
         const bool number = edition.find_first_not_of("0123456789") == std::string_view::npos;
         static constexpr std::string_view kEndings[] = {"th", "st", "nd", "rd", "th", "th", "th", "th", "th", "th"};
         const bool teen = edition.size() > 1 && edition[edition.size() - 2] == '1';
-        sentence(entry, number ? std::string(edition) + std::string(kEndings[teen ? 0 : edition.back() - '0']) + " ed" : std::string(edition));
+        sentence(entry, number ? std::string(edition) + std::string(kEndings[teen ? 0 : edition.back() - '0']) + " ed"
+                               : std::string(edition));
     }
-    if (const auto volume = csl_field(source, "volume"); !volume.empty()) sentence(entry, "Vol. " + std::string(volume));
+    if (const auto volume = csl_field(source, "volume"); !volume.empty())
+        sentence(entry, "Vol. " + std::string(volume));
     add_imprint(entry, source, style);
 }
 
@@ -60,14 +64,16 @@ void article_entry(CitedText& entry, const Source& source, const CiteStyle& styl
     add_part(entry, csl_field(source, "volume"), " ");
     if (const auto issue = csl_field(source, "issue"); !issue.empty()) add_part(entry, "no. " + std::string(issue));
     if (!date.empty()) entry.add(" (" + date + ")");
-    if (const auto page = csl_field(source, "page"); !page.empty()) add_part(entry, locator_in_words("page=" + std::string(page), PageWords::bare), ": ");
+    if (const auto page = csl_field(source, "page"); !page.empty())
+        add_part(entry, locator_in_words("page=" + std::string(page), PageWords::bare), ": ");
 }
 
 void chapter_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
     entry.separate(kStop).add(quoted(title_or_kind(source)));
     entry.separate(kStop).add("In ").add_italic(csl_field(source, "container-title"));
     add_part(entry, edited_by(source, false));
-    if (const auto page = csl_field(source, "page"); !page.empty()) add_part(entry, locator_in_words("page=" + std::string(page), PageWords::bare));
+    if (const auto page = csl_field(source, "page"); !page.empty())
+        add_part(entry, locator_in_words("page=" + std::string(page), PageWords::bare));
     add_imprint(entry, source, style);
 }
 
@@ -83,7 +89,8 @@ void web_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
     entry.separate(kStop).add(quoted(title_or_kind(source)));
     sentence(entry, csl_field(source, "container-title"));
     add_part(entry, date_in_words(source.issued, style.dates));
-    if (const auto seen = csl_field(source, "accessed"); !seen.empty()) sentence(entry, "Accessed " + date_in_words(csl_date(seen), style.dates));
+    if (const auto seen = csl_field(source, "accessed"); !seen.empty())
+        sentence(entry, "Accessed " + date_in_words(csl_date(seen), style.dates));
 }
 
 // Papers: item and date, then where it is kept, from the box outwards.
@@ -100,7 +107,8 @@ void paper_entry(CitedText& entry, const Source& source, const CiteStyle& style)
     }
     add_part(entry, date_for_note(source, style));
     std::string box = capitalised(numbered("box", source.box));
-    if (const auto folder = numbered("folder", source.folder); !folder.empty()) box += box.empty() ? capitalised(folder) : ", " + folder;
+    if (const auto folder = numbered("folder", source.folder); !folder.empty())
+        box += box.empty() ? capitalised(folder) : ", " + folder;
     sentence(entry, box);
     sentence(entry, csl_field(source, "archive_location"));
     sentence(entry, csl_field(source, "call-number"));
@@ -131,17 +139,31 @@ CitedText bibliography_entry(const Source& source, const CiteStyle& style) {
     CitedText entry;
     if (pattern != CitePattern::piece) entry.add(names_for_bibliography(read_names(source.author)));
     switch (pattern) {
-        case CitePattern::book: book_entry(entry, source, style); break;
-        case CitePattern::article: article_entry(entry, source, style); break;
-        case CitePattern::chapter: chapter_entry(entry, source, style); break;
-        case CitePattern::thesis: thesis_entry(entry, source, style); break;
-        case CitePattern::web_page: web_entry(entry, source, style); break;
+        case CitePattern::book:
+            book_entry(entry, source, style);
+            break;
+        case CitePattern::article:
+            article_entry(entry, source, style);
+            break;
+        case CitePattern::chapter:
+            chapter_entry(entry, source, style);
+            break;
+        case CitePattern::thesis:
+            thesis_entry(entry, source, style);
+            break;
+        case CitePattern::web_page:
+            web_entry(entry, source, style);
+            break;
         case CitePattern::artwork:
-        case CitePattern::piece: object_entry(entry, source, style); break;
+        case CitePattern::piece:
+            object_entry(entry, source, style);
+            break;
         case CitePattern::paper:
         case CitePattern::letter:
         case CitePattern::interview:
-        case CitePattern::conversation: paper_entry(entry, source, style); break;
+        case CitePattern::conversation:
+            paper_entry(entry, source, style);
+            break;
     }
     sentence(entry, address_of(source));
     return entry.stop();

@@ -59,7 +59,8 @@ std::vector<CitedName> csl_names(std::string_view value) {
         if (read.family.empty()) {
             read.family = text_at(name, "family");
             read.given = text_at(name, "given");
-            if (const auto particle = text_at(name, "non-dropping-particle"); !particle.empty()) read.family = particle + " " + read.family;
+            if (const auto particle = text_at(name, "non-dropping-particle"); !particle.empty())
+                read.family = particle + " " + read.family;
         }
         if (!read.family.empty()) names.push_back(std::move(read));
     }

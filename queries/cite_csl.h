@@ -12,8 +12,8 @@ namespace saggar {
 // [{"family": "Orme", "given": "Jon"}, {"literal": "Works Office"}], or "Orme, Jon; Pell, Kit".
 std::vector<CitedName> csl_names(std::string_view value);
 
-// {"date-parts": [[2021, 5, 3]]} -> "2021-05-03"; with "circa" "2021~"; two parts an interval; {"raw": …}, {"literal": …} and
-// plain text as they stand.
+// {"date-parts": [[2021, 5, 3]]} -> "2021-05-03"; with "circa" "2021~"; two parts an interval; {"raw": …},
+// {"literal": …} and plain text as they stand.
 std::string csl_date(std::string_view value);
 
 }  // namespace saggar

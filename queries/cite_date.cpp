@@ -45,13 +45,15 @@ std::optional<std::string> plain_date(const Date& date, DateOrder order) {
     const auto year = year_words(date.year);
     if (!year || date.month.has_x() || date.day.has_x()) return std::nullopt;
     switch (date.precision) {
-        case Precision::year: return year;
+        case Precision::year:
+            return year;
         case Precision::season: {
             const int season = date.month.number() - 21;
             if (season < 0 || season > 3) return std::nullopt;
             return fmt::format("{} {}", kSeasons[season], *year);
         }
-        case Precision::month: return fmt::format("{} {}", kMonths[date.month.number() - 1], *year);
+        case Precision::month:
+            return fmt::format("{} {}", kMonths[date.month.number() - 1], *year);
         case Precision::day: {
             const auto month = kMonths[date.month.number() - 1];
             if (order == DateOrder::month_day) return fmt::format("{} {}, {}", month, date.day.number(), *year);
@@ -65,7 +67,8 @@ std::optional<std::string> date_words(const Date& date, DateOrder order) {
     const auto plain = plain_date(date, order);
     if (!plain) return std::nullopt;
     const auto qualifier = strongest(date);
-    return (has(qualifier, Qualifier::approximate) ? "ca. " : "") + *plain + (has(qualifier, Qualifier::uncertain) ? "?" : "");
+    return (has(qualifier, Qualifier::approximate) ? "ca. " : "") + *plain +
+           (has(qualifier, Qualifier::uncertain) ? "?" : "");
 }
 
 std::optional<std::string> interval_words(const Interval& interval, DateOrder order) {
@@ -77,7 +80,8 @@ std::optional<std::string> interval_words(const Interval& interval, DateOrder or
     if (interval.end.kind == End::Kind::date && !end) return std::nullopt;
     if (!start) return "until " + *end;
     if (!end) return interval.end.kind == End::Kind::open ? "from " + *start : *start + std::string(kDash) + "?";
-    const bool years_only = interval.start.date.precision == Precision::year && interval.end.date.precision == Precision::year;
+    const bool years_only =
+        interval.start.date.precision == Precision::year && interval.end.date.precision == Precision::year;
     return years_only ? *start + std::string(kDash) + *end : *start + " " + std::string(kDash) + " " + *end;
 }
 

@@ -7,8 +7,8 @@
 
 namespace saggar {
 
-// Keys and claim ids in order of first mention, each once. Targets of Markdown links and bare `claim:ID` words; a link to a web
-// address is not a key. Cost: one pass.
+// Keys and claim ids in order of first mention, each once. Targets of Markdown links and bare `claim:ID` words; a
+// link to a web address is not a key. Cost: one pass.
 std::vector<std::string> names_in_draft(std::string_view text);
 
 }  // namespace saggar

@@ -61,7 +61,8 @@ CitedText evidence_note_short(const Snapshot& snapshot, const EvidenceRow& row, 
 }
 
 CitedText listing_note(const Snapshot& snapshot, const ListingRow& row, const CiteStyle& style) {
-    std::string lists = fmt::format("lists all that {} {}", snapshot.label_of(row.subject), relation_words(snapshot, row.relation));
+    std::string lists =
+        fmt::format("lists all that {} {}", snapshot.label_of(row.subject), relation_words(snapshot, row.relation));
     if (!row.when.empty()) lists += ", " + date_in_words(row.when, style.dates);
     if (row.completeness < 1) lists += fmt::format("; completeness {:g}", row.completeness);
     return with_remark(full_note(source_of(snapshot, row.source), row.at, row.quote, style), lists);

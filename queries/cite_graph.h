@@ -10,8 +10,8 @@ namespace saggar {
 // The source record; where nobody has described the source, one made of its key and label.
 Source source_of(const Snapshot& snapshot, EntityId id);
 
-// The full note of one piece of evidence, with the hedges a reader must know: "(probably)", "(at second hand)", "(is silent
-// about it)".
+// The full note of one piece of evidence, with the hedges a reader must know: "(probably)", "(at second hand)", "(is
+// silent about it)".
 CitedText evidence_note(const Snapshot& snapshot, const EvidenceRow& row, const CiteStyle& style = {});
 // The same with the source's short note.
 CitedText evidence_note_short(const Snapshot& snapshot, const EvidenceRow& row, const CiteStyle& style = {});

@@ -63,16 +63,21 @@ constexpr Kind kKinds[] = {
 };
 
 const Kind* find_kind(std::string_view type) {
-    const auto* found = std::find_if(std::begin(kKinds), std::end(kKinds), [type](const Kind& kind) { return kind.type == type; });
+    const auto* found =
+        std::find_if(std::begin(kKinds), std::end(kKinds), [type](const Kind& kind) { return kind.type == type; });
     return found == std::end(kKinds) ? nullptr : found;
 }
 
-bool is_kept_in_an_archive(const Source& source) { return !source.archive.empty() || !source.collection.empty() || !source.box.empty(); }
+bool is_kept_in_an_archive(const Source& source) {
+    return !source.archive.empty() || !source.collection.empty() || !source.box.empty();
+}
 
 // What is printed is cited by how it was printed; where that is not known, by where the copy is kept.
 bool printed_facts_are_missing(CitePattern pattern, const Source& source) {
-    if (pattern == CitePattern::book) return csl_field(source, "publisher").empty() && csl_field(source, "publisher-place").empty();
-    if (pattern == CitePattern::article || pattern == CitePattern::chapter) return csl_field(source, "container-title").empty();
+    if (pattern == CitePattern::book)
+        return csl_field(source, "publisher").empty() && csl_field(source, "publisher-place").empty();
+    if (pattern == CitePattern::article || pattern == CitePattern::chapter)
+        return csl_field(source, "container-title").empty();
     return false;
 }
 
@@ -93,7 +98,9 @@ std::string_view csl_field(const Source& source, std::string_view name) {
     return {};
 }
 
-std::string_view cite_type(const Source& source) { return source.type.empty() ? csl_field(source, "type") : source.type; }
+std::string_view cite_type(const Source& source) {
+    return source.type.empty() ? csl_field(source, "type") : source.type;
+}
 
 CitePattern cite_pattern(const Source& source) {
     const Kind* kind = find_kind(source.type);

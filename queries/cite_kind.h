@@ -8,11 +8,11 @@
 namespace saggar {
 
 enum class CitePattern {
-    paper,         // anything kept in an archive: memo, journal, ledger, order book, minutes, photograph, price list
-    letter,        // A to B
-    book,          // book, guide, printed catalogue, report
-    article,       // in a periodical: article, trade notice, advertisement, newspaper
-    chapter,       // in a book
+    paper,    // anything kept in an archive: memo, journal, ledger, order book, minutes, photograph, price list
+    letter,   // A to B
+    book,     // book, guide, printed catalogue, report
+    article,  // in a periodical: article, trade notice, advertisement, newspaper
+    chapter,  // in a book
     thesis,
     web_page,
     interview,     // also captions of a recording

@@ -43,7 +43,8 @@ std::string page_words(std::string_view pages, PageWords words) {
 std::optional<double> number_of(std::string_view text) {
     double value = 0;
     const auto result = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (result.ec != std::errc() || result.ptr != text.data() + text.size() || !(value >= 0) || value > 1e9) return std::nullopt;
+    if (result.ec != std::errc() || result.ptr != text.data() + text.size() || !(value >= 0) || value > 1e9)
+        return std::nullopt;
     return value;
 }
 

@@ -14,10 +14,11 @@ std::string trimmed(std::string_view text) {
 }
 
 bool is_body_word(std::string_view word) {
-    static constexpr std::string_view kWords[] = {"&",       "Company", "Co.",     "Ltd",        "Ltd.",    "Limited", "Inc.",    "Society",
-                                                  "Museum",  "Library", "Archive", "Archives",   "Office",  "Works",   "Pottery", "Council",
-                                                  "Committee", "Association", "Department", "University", "College", "Press", "Club", "Hotels",
-                                                  "Lines",   "Institute", "Board", "Ministry", "Gallery", "Partners", "Centre", "Center", "of", "the", "The"};
+    static constexpr std::string_view kWords[] = {
+        "&",          "Company",    "Co.",      "Ltd",    "Ltd.",   "Limited", "Inc.",    "Society",   "Museum",
+        "Library",    "Archive",    "Archives", "Office", "Works",  "Pottery", "Council", "Committee", "Association",
+        "Department", "University", "College",  "Press",  "Club",   "Hotels",  "Lines",   "Institute", "Board",
+        "Ministry",   "Gallery",    "Partners", "Centre", "Center", "of",      "the",     "The"};
     return std::find(std::begin(kWords), std::end(kWords), word) != std::end(kWords);
 }
 
@@ -60,7 +61,8 @@ std::string listed(const std::vector<std::string>& names) {
     return out;
 }
 
-std::string listed_or_et_al(const std::vector<CitedName>& names, const std::function<std::string(const CitedName&)>& form) {
+std::string listed_or_et_al(const std::vector<CitedName>& names,
+                            const std::function<std::string(const CitedName&)>& form) {
     if (names.empty()) return {};
     if (names.size() > 3) return form(names.front()) + " et al.";
     std::vector<std::string> forms;
@@ -84,7 +86,8 @@ std::vector<CitedName> read_names(std::string_view text) {
     std::vector<CitedName> names;
     for (const auto& piece : pieces_of(rest, ";")) {
         const bool one = is_body(piece) || piece.find(',') != std::string::npos;
-        for (const auto& name : one ? std::vector<std::string>{piece} : pieces_of(piece, " and ")) names.push_back(read_name(name));
+        for (const auto& name : one ? std::vector<std::string>{piece} : pieces_of(piece, " and "))
+            names.push_back(read_name(name));
     }
     if (!names.empty()) names.back().others = others;
     return names;

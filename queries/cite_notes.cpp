@@ -8,8 +8,8 @@ namespace saggar {
 
 namespace {
 
-// "Ibid." stands for the note just before; only the place in the source is given anew (Chicago Manual of Style, 17th ed., 14.34,
-// which prefers short notes: so it is off unless asked for).
+// "Ibid." stands for the note just before; only the place in the source is given anew (Chicago Manual of Style, 17th
+// ed., 14.34, which prefers short notes: so it is off unless asked for).
 CitedText ibid_note(const std::string& at, const std::string& quote) {
     CitedText note("Ibid.");
     if (!at.empty()) note.add(", ").add(locator_in_words(at));

@@ -21,12 +21,14 @@ std::vector<std::string_view> words_of(std::string_view text) {
     return words;
 }
 
-bool is_article_word(std::string_view word) { return word == "The" || word == "A" || word == "An" || word == "the" || word == "a" || word == "an"; }
+bool is_article_word(std::string_view word) {
+    return word == "The" || word == "A" || word == "An" || word == "the" || word == "a" || word == "an";
+}
 
 // Words a shortened title must not end in.
 bool is_link_word(std::string_view word) {
-    return is_article_word(word) || word == "of" || word == "in" || word == "and" || word == "for" || word == "to" || word == "on" ||
-           word == "at" || word == "from" || word == "by" || word == "with" || word == "&";
+    return is_article_word(word) || word == "of" || word == "in" || word == "and" || word == "for" || word == "to" ||
+           word == "on" || word == "at" || word == "from" || word == "by" || word == "with" || word == "&";
 }
 
 // Keeps at most `most` words and ends before a phrase that would be cut in two: "Stand at the winter fair" -> "Stand".
@@ -37,7 +39,8 @@ void cut_at_phrase(std::vector<std::string_view>& words, std::size_t most) {
         while (words.size() > 1 && is_link_word(words.back())) words.pop_back();
     };
     const auto link = std::find_if(words.rbegin(), words.rend(), is_link_word);
-    if (inside_phrase && !is_link_word(words.back()) && link != words.rend() && words.rend() - link > 1) words.erase(link.base(), words.end());
+    if (inside_phrase && !is_link_word(words.back()) && link != words.rend() && words.rend() - link > 1)
+        words.erase(link.base(), words.end());
     strip();
 }
 
@@ -67,7 +70,8 @@ std::string title_after_author(const Source& source) {
 
 void short_paper(CitedText& note, const Source& source, const CiteStyle& style) {
     const auto title = title_after_author(source);
-    if (!title_names_author(source) || title != title_or_kind(source)) add_part(note, names_for_short_note(read_names(source.author)));
+    if (!title_names_author(source) || title != title_or_kind(source))
+        add_part(note, names_for_short_note(read_names(source.author)));
     const auto brief = short_title(title);
     add_part(note, brief);
     if (!title_tells_date(brief, source.issued)) add_part(note, date_in_words(source.issued, style.dates));
@@ -88,10 +92,12 @@ std::string short_title(std::string_view title, std::size_t most_words) {
 
 std::string source_name(const Source& source) {
     Ends ends;
-    if (cite_pattern(source) == CitePattern::letter && read_ends(source, ends)) return family_of(ends.from) + " to " + family_of(ends.to);
+    if (cite_pattern(source) == CitePattern::letter && read_ends(source, ends))
+        return family_of(ends.from) + " to " + family_of(ends.to);
     const auto title = title_after_author(source);
     std::string name;
-    if (!title_names_author(source) || title != title_or_kind(source)) name = names_for_short_note(read_names(source.author));
+    if (!title_names_author(source) || title != title_or_kind(source))
+        name = names_for_short_note(read_names(source.author));
     return name + (name.empty() ? "" : ", ") + short_title(title, 8);
 }
 

@@ -10,12 +10,23 @@ std::string html_escaped(std::string_view text) {
     std::string out;
     for (const char c : text) {
         switch (c) {
-            case '&': out += "&amp;"; break;
-            case '<': out += "&lt;"; break;
-            case '>': out += "&gt;"; break;
-            case '"': out += "&quot;"; break;
-            case '\'': out += "&#39;"; break;
-            default: out += c;
+            case '&':
+                out += "&amp;";
+                break;
+            case '<':
+                out += "&lt;";
+                break;
+            case '>':
+                out += "&gt;";
+                break;
+            case '"':
+                out += "&quot;";
+                break;
+            case '\'':
+                out += "&#39;";
+                break;
+            default:
+                out += c;
         }
     }
     return out;
@@ -86,13 +97,15 @@ std::string markdown_escaped(std::string_view text) {
 
 std::string to_markdown(const CitedText& text) {
     std::string out;
-    for (const auto& run : text.runs()) out += run.italic ? "*" + markdown_escaped(run.text) + "*" : markdown_escaped(run.text);
+    for (const auto& run : text.runs())
+        out += run.italic ? "*" + markdown_escaped(run.text) + "*" : markdown_escaped(run.text);
     return out;
 }
 
 std::string to_html(const CitedText& text) {
     std::string out;
-    for (const auto& run : text.runs()) out += run.italic ? "<i>" + html_escaped(run.text) + "</i>" : html_escaped(run.text);
+    for (const auto& run : text.runs())
+        out += run.italic ? "<i>" + html_escaped(run.text) + "</i>" : html_escaped(run.text);
     return out;
 }
 

@@ -29,7 +29,9 @@ public:
         if (!claim || !draft_.may_show(*claim)) return std::nullopt;
         const auto node = draft_.claim(*claim);
         auto& box = draft_.diagram().nodes[node];
-        box.weight = weight.clarity == Clarity::contradictory || weight.clarity == Clarity::no_figure ? std::nullopt : std::optional(weight.support);
+        box.weight = weight.clarity == Clarity::contradictory || weight.clarity == Clarity::no_figure
+                         ? std::nullopt
+                         : std::optional(weight.support);
         box.disputed = weight.clarity != Clarity::clear;
         box.note = masses_in_words(weight.masses);
         for (const auto stance : {Stance::in_favour, Stance::against}) {
@@ -59,7 +61,9 @@ public:
         const auto* relation = snapshot_.vocabulary().find_relation(snapshot_.relation_name(weight.claim.relation));
         if (relation == nullptr || !relation->at_most_one) return;
         for (const auto other : weight.claims) {
-            if (other == weight.claim || other.subject != weight.claim.subject || other.relation != weight.claim.relation) continue;
+            if (other == weight.claim || other.subject != weight.claim.subject ||
+                other.relation != weight.claim.relation)
+                continue;
             const auto claim = snapshot_.claim(other);
             if (!claim || !draft_.may_show(*claim)) continue;
             DiagramEdge edge;
@@ -81,7 +85,8 @@ private:
                 write_listing(claim, reading, node);
                 continue;
             }
-            const auto row = std::find_if(claim.evidence.begin(), claim.evidence.end(), [&](const EvidenceRow& r) { return r.id == reading.record; });
+            const auto row = std::find_if(claim.evidence.begin(), claim.evidence.end(),
+                                          [&](const EvidenceRow& r) { return r.id == reading.record; });
             if (row == claim.evidence.end()) continue;
             const auto line = draft_.evidence_line(*row, node, reading.reliability);
             if (!line) continue;
@@ -99,11 +104,16 @@ private:
 
     static std::string role_words(ReadingShown::Role role) {
         switch (role) {
-            case ReadingShown::Role::own: return {};
-            case ReadingShown::Role::copy: return "a copy";
-            case ReadingShown::Role::suspected: return "perhaps a copy";
-            case ReadingShown::Role::corrected: return "taken back by its author";
-            case ReadingShown::Role::no_basis: return "no basis: cannot be judged";
+            case ReadingShown::Role::own:
+                return {};
+            case ReadingShown::Role::copy:
+                return "a copy";
+            case ReadingShown::Role::suspected:
+                return "perhaps a copy";
+            case ReadingShown::Role::corrected:
+                return "taken back by its author";
+            case ReadingShown::Role::no_basis:
+                return "no basis: cannot be judged";
         }
         return {};
     }
@@ -125,7 +135,9 @@ private:
 
     void write_listing(const ClaimWithEvidence& claim, const ReadingShown& reading, std::size_t node) {
         for (const auto& row : snapshot_.listings(claim.claim.ref.subject, claim.claim.ref.relation)) {
-            if (row.id != reading.record || (row.is_private && !draft_.options().with_private) || !draft_.may_show(row.source)) continue;
+            if (row.id != reading.record || (row.is_private && !draft_.options().with_private) ||
+                !draft_.may_show(row.source))
+                continue;
             DiagramEdge edge;
             edge.from = draft_.entity(row.source);
             edge.to = node;
@@ -193,9 +205,12 @@ std::string roots_sentence(const Weight& weight) {
 
 const char* ruling_words(Ruling::Decision decision) {
     switch (decision) {
-        case Ruling::Decision::accepted: return "accepted";
-        case Ruling::Decision::rejected: return "rejected";
-        case Ruling::Decision::left_open: return "left open";
+        case Ruling::Decision::accepted:
+            return "accepted";
+        case Ruling::Decision::rejected:
+            return "rejected";
+        case Ruling::Decision::left_open:
+            return "left open";
     }
     return "";
 }
@@ -220,11 +235,13 @@ std::string dispute_title(const Snapshot& snapshot, const std::vector<Weight>& v
     for (const auto& weight : views) {
         const auto claim = snapshot.claim(weight.claim);
         if (!claim) continue;
-        const bool same_start = weight.claim.subject == views.front().claim.subject && weight.claim.relation == views.front().claim.relation;
+        const bool same_start = weight.claim.subject == views.front().claim.subject &&
+                                weight.claim.relation == views.front().claim.relation;
         if (title.empty()) {
             title = "Disputed: " + statement(snapshot, claim->claim);
         } else {
-            title += same_start ? ", or " + object_words(snapshot, claim->claim) : ", against: " + statement(snapshot, claim->claim);
+            title += same_start ? ", or " + object_words(snapshot, claim->claim)
+                                : ", against: " + statement(snapshot, claim->claim);
         }
     }
     return title.empty() ? "A dispute" : title + "?";
@@ -249,8 +266,8 @@ Diagram argument(const Snapshot& snapshot, const Weight& weight, const ArgumentO
     }
     const auto claim = snapshot.claim(weight.claim);
     const auto title = node && claim ? statement(snapshot, claim->claim) : std::string("A claim that may not be shown");
-    return writer.draft().finish(title, support_sentence(weight) + "The evidence: " + masses_in_words(weight.masses) + "." + roots_sentence(weight) +
-                                            rulings_text(snapshot, weight.claim));
+    return writer.draft().finish(title, support_sentence(weight) + "The evidence: " + masses_in_words(weight.masses) +
+                                            "." + roots_sentence(weight) + rulings_text(snapshot, weight.claim));
 }
 
 Diagram dispute(const Snapshot& snapshot, const std::vector<Weight>& views, DraftOptions draft) {
@@ -262,7 +279,8 @@ Diagram dispute(const Snapshot& snapshot, const std::vector<Weight>& views, Draf
         if (!node) continue;
         writer.draft().diagram().nodes[*node].focus = true;
         boxes.push_back(*node);
-        description += fmt::format("{}View {}: {}", description.empty() ? "" : " ", boxes.size(), support_sentence(weight));
+        description +=
+            fmt::format("{}View {}: {}", description.empty() ? "" : " ", boxes.size(), support_sentence(weight));
         if (description.ends_with(' ')) description.pop_back();
         description += rulings_text(snapshot, weight.claim);
     }

@@ -1,8 +1,8 @@
 // The argument about a claim: the claim on top, what speaks for it on the left, what speaks against it on the right.
 //
-// Sources stand with the reliability their reading counts with; a copy points to its root; an inference is a box between
-// its premises and its conclusion; a list that leaves the thing out, and a rival that cannot hold beside the claim, speak
-// against it. The picture shows the Weight it is given and works nothing out. Cost: the claims drawn.
+// Sources stand with the reliability their reading counts with; a copy points to its root; an inference is a box
+// between its premises and its conclusion; a list that leaves the thing out, and a rival that cannot hold beside the
+// claim, speak against it. The picture shows the Weight it is given and works nothing out. Cost: the claims drawn.
 #pragma once
 
 #include "kg/weigh/weight.h"

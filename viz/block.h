@@ -31,7 +31,7 @@ std::string_view badge_word(Badge badge);
 
 struct Block {
     std::vector<TextLine> lines;
-    std::vector<Badge> badges;  // in one row under the lines
+    std::vector<Badge> badges;     // in one row under the lines
     double width = 0, height = 0;  // of the text, without padding
     bool empty() const { return lines.empty() && badges.empty(); }
 };

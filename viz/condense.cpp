@@ -35,7 +35,8 @@ std::vector<Hanging> count_lines(const Diagram& diagram) {
     return hanging;
 }
 
-// Leaves by the box they hang on, the side, the relation and their kind; the largest groups until enough boxes are gone.
+// Leaves by the box they hang on, the side, the relation and their kind; the largest groups until enough boxes are
+// gone.
 Grouping group_leaves(const Diagram& diagram, std::size_t most) {
     using Key = std::tuple<std::size_t, bool, std::string, std::string>;
     const auto hanging = count_lines(diagram);
@@ -51,7 +52,8 @@ Grouping group_leaves(const Diagram& diagram, std::size_t most) {
     for (const auto& [key, members] : groups) {
         if (members.size() > 1) by_size.push_back(&members);
     }
-    std::stable_sort(by_size.begin(), by_size.end(), [](const auto* a, const auto* b) { return a->size() > b->size(); });
+    std::stable_sort(by_size.begin(), by_size.end(),
+                     [](const auto* a, const auto* b) { return a->size() > b->size(); });
     Grouping grouping(diagram.nodes.size(), kStays);
     std::size_t left = diagram.nodes.size();
     for (std::size_t g = 0; g < by_size.size() && left > most; ++g) {
@@ -105,8 +107,8 @@ public:
             node.note = members_in_words(labels);
             gone_ += labels.size() - 1;
         }
-        result.left_out += fmt::format("{}To keep the picture readable {} boxes were put together into {} by kind.", result.left_out.empty() ? "" : " ",
-                                       gone_ + labels_.size(), labels_.size());
+        result.left_out += fmt::format("{}To keep the picture readable {} boxes were put together into {} by kind.",
+                                       result.left_out.empty() ? "" : " ", gone_ + labels_.size(), labels_.size());
         return result;
     }
 
@@ -147,7 +149,8 @@ private:
         }
         if (moved.from == moved.to) return;
         const int stance = edge.stance ? static_cast<int>(*edge.stance) : -1;
-        const auto [place, is_new] = joined_.try_emplace({moved.from, moved.to, moved.label, stance}, result.edges.size());
+        const auto [place, is_new] =
+            joined_.try_emplace({moved.from, moved.to, moved.label, stance}, result.edges.size());
         if (is_new) {
             moved.key.clear();
             moved.weight.reset();  // several claims: no one figure

@@ -25,7 +25,8 @@ std::vector<CopyLink> all_copies(const Snapshot& snapshot) {
     std::vector<CopyLink> links;
     snapshot.each_source([&](EntityId id, const Source& source) {
         for (const auto& copy : source.copied_from) {
-            if (const auto root = snapshot.find(copy.of)) links.push_back({id, *root, copy.chance, copy.fidelity, false, {}});
+            if (const auto root = snapshot.find(copy.of))
+                links.push_back({id, *root, copy.chance, copy.fidelity, false, {}});
         }
     });
     const auto relation = snapshot.relation_id("copied-from");
@@ -69,7 +70,8 @@ void draw_link(Draft& draft, const CopyLink& link) {
     edge.from = draft.entity(link.copy);
     edge.to = draft.entity(link.root);
     edge.role = LineRole::copy;
-    edge.label = link.chance < 1 ? fmt::format("was perhaps copied from (chance {:g})", link.chance) : "was copied from";
+    edge.label =
+        link.chance < 1 ? fmt::format("was perhaps copied from (chance {:g})", link.chance) : "was copied from";
     if (link.fidelity < 1) edge.label += fmt::format(", fidelity {:g}", link.fidelity);
     if (link.chance < 1) edge.weight = link.chance;
     draft.diagram().edges.push_back(std::move(edge));
@@ -90,8 +92,10 @@ Diagram copying(const Snapshot& snapshot, std::optional<EntityId> about, DraftOp
         if (!about || family.count(link.copy) != 0) draw_link(draft, link);
     }
     const auto count = draft.diagram().edges.size();
-    const auto title = about ? fmt::format("Who copied whom round {}", snapshot.label_of(*about)) : std::string("Who copied whom");
-    return draft.finish(title, fmt::format("{} case{} of copying. A copy adds nothing to what its root says.", count, count == 1 ? "" : "s"));
+    const auto title =
+        about ? fmt::format("Who copied whom round {}", snapshot.label_of(*about)) : std::string("Who copied whom");
+    return draft.finish(title, fmt::format("{} case{} of copying. A copy adds nothing to what its root says.", count,
+                                           count == 1 ? "" : "s"));
 }
 
 }  // namespace saggar::viz

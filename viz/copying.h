@@ -1,7 +1,7 @@
 // Who copied whom: sources and the sources they were taken from.
 //
-// Read from the sources' own `copied_from` and from claims `copied-from`. Roots stand on top; a copy below adds nothing to
-// its root's word. Cost: one pass over the sources, or the relatives of one source.
+// Read from the sources' own `copied_from` and from claims `copied-from`. Roots stand on top; a copy below adds
+// nothing to its root's word. Cost: one pass over the sources, or the relatives of one source.
 #pragma once
 
 #include <optional>

@@ -60,7 +60,8 @@ std::vector<EntityId> all_with_descent(const Snapshot& snapshot, const Family& f
     std::vector<std::pair<std::string, EntityId>> found;
     std::set<EntityId> seen;
     snapshot.each_link([&](ClaimRef claim, EntityId) {
-        if (family.follows(claim.relation) && seen.insert(claim.subject).second) found.emplace_back(snapshot.key_of(claim.subject), claim.subject);
+        if (family.follows(claim.relation) && seen.insert(claim.subject).second)
+            found.emplace_back(snapshot.key_of(claim.subject), claim.subject);
     });
     std::sort(found.begin(), found.end());
     std::vector<EntityId> things;
@@ -70,7 +71,8 @@ std::vector<EntityId> all_with_descent(const Snapshot& snapshot, const Family& f
 
 }  // namespace
 
-Diagram descent(const Snapshot& snapshot, const std::vector<EntityId>& from, const DescentOptions& options, DraftOptions draft) {
+Diagram descent(const Snapshot& snapshot, const std::vector<EntityId>& from, const DescentOptions& options,
+                DraftOptions draft) {
     Family family(snapshot, options, std::move(draft));
     const auto starts = from.empty() ? all_with_descent(snapshot, family) : from;
     for (const auto thing : starts) {
@@ -79,9 +81,14 @@ Diagram descent(const Snapshot& snapshot, const std::vector<EntityId>& from, con
     }
     const auto lines = family.draft().diagram().edges.size();
     std::string title = "What was replaced and what was borrowed";
-    if (from.size() == 1) title = fmt::format("What {} was replaced by, came after and was borrowed from", snapshot.label_of(from.front()));
-    return family.draft().finish(title, fmt::format("{} claim{}. Arrows run from a thing to what replaced it, and from a borrowed thing to where it came from.",
-                                                    lines, lines == 1 ? "" : "s"));
+    if (from.size() == 1)
+        title =
+            fmt::format("What {} was replaced by, came after and was borrowed from", snapshot.label_of(from.front()));
+    return family.draft().finish(
+        title,
+        fmt::format(
+            "{} claim{}. Arrows run from a thing to what replaced it, and from a borrowed thing to where it came from.",
+            lines, lines == 1 ? "" : "s"));
 }
 
 }  // namespace saggar::viz

@@ -1,7 +1,8 @@
 // Descent: which shape or item was replaced by which, and what was borrowed from where.
 //
-// Follows the relations named (replaced-by and borrowed-from by default) in both directions from the things given, as far
-// as they go, round circles too. Older things stand above what replaced them. Cost: the claims of every thing drawn.
+// Follows the relations named (replaced-by and borrowed-from by default) in both directions from the things given, as
+// far as they go, round circles too. Older things stand above what replaced them. Cost: the claims of every thing
+// drawn.
 #pragma once
 
 #include <string>
@@ -16,6 +17,7 @@ struct DescentOptions {
 };
 
 // `from`: where to start; empty: every thing that has such a claim.
-Diagram descent(const Snapshot& snapshot, const std::vector<EntityId>& from, const DescentOptions& options, DraftOptions draft);
+Diagram descent(const Snapshot& snapshot, const std::vector<EntityId>& from, const DescentOptions& options,
+                DraftOptions draft);
 
 }  // namespace saggar::viz

@@ -27,7 +27,8 @@ void check(const Diagram& diagram) {
     for (const auto& node : diagram.nodes) check_numbers(diagram, node.citations);
     for (const auto& edge : diagram.edges) {
         if (edge.from >= diagram.nodes.size() || edge.to >= diagram.nodes.size()) {
-            throw UsageFault(fmt::format("a line of the diagram joins box {} and box {} of {}", edge.from, edge.to, diagram.nodes.size()),
+            throw UsageFault(fmt::format("a line of the diagram joins box {} and box {} of {}", edge.from, edge.to,
+                                         diagram.nodes.size()),
                              "add the boxes before the lines");
         }
         check_numbers(diagram, edge.cited_for);

@@ -17,18 +17,30 @@ constexpr double kCaptionWidth = 640;
 
 const char* dot_shape(Outline outline) {
     switch (outline) {
-        case Outline::box: return "box";
-        case Outline::rounded: return "box";
-        case Outline::pill: return "ellipse";
-        case Outline::lintel: return "house";
-        case Outline::hexagon: return "hexagon";
-        case Outline::slanted: return "parallelogram";
-        case Outline::octagon: return "octagon";
-        case Outline::folded: return "note";
-        case Outline::footed: return "underline";
-        case Outline::framed: return "cds";
-        case Outline::card: return "tab";
-        case Outline::bare: return "plaintext";
+        case Outline::box:
+            return "box";
+        case Outline::rounded:
+            return "box";
+        case Outline::pill:
+            return "ellipse";
+        case Outline::lintel:
+            return "house";
+        case Outline::hexagon:
+            return "hexagon";
+        case Outline::slanted:
+            return "parallelogram";
+        case Outline::octagon:
+            return "octagon";
+        case Outline::folded:
+            return "note";
+        case Outline::footed:
+            return "underline";
+        case Outline::framed:
+            return "cds";
+        case Outline::card:
+            return "tab";
+        case Outline::bare:
+            return "plaintext";
     }
     return "box";
 }
@@ -51,7 +63,8 @@ std::string label_of(const Block& block) {
 }
 
 void add_left_lines(std::string& out, std::string_view text) {
-    for (const auto& line : wrap(clean_line(text), kCaptionWidth, type_size::note).lines) out += dot_label(line) + "\\l";
+    for (const auto& line : wrap(clean_line(text), kCaptionWidth, type_size::note).lines)
+        out += dot_label(line) + "\\l";
 }
 
 std::string caption_of(const Diagram& diagram) {
@@ -63,7 +76,8 @@ std::string caption_of(const Diagram& diagram) {
         add_left_lines(out, (entry.sign.empty() ? "" : entry.sign + "  ") + entry.meaning);
     }
     for (const auto& caution : diagram.cautions) add_left_lines(out, "! Caution: " + caution);
-    for (const auto& citation : diagram.citations) add_left_lines(out, fmt::format("{}. {}", citation.number, citation.text));
+    for (const auto& citation : diagram.citations)
+        add_left_lines(out, fmt::format("{}. {}", citation.number, citation.text));
     if (!diagram.made_from.empty()) add_left_lines(out, diagram.made_from);
     return out;
 }
@@ -84,7 +98,10 @@ void draw_edge(DotGraph& graph, std::size_t index, const DiagramEdge& edge) {
     DotGraph::set(drawn, "style", std::string(style.dot));
     DotGraph::set(drawn, "penwidth", fmt::format("{:.1f}", style.width));
     DotGraph::set(drawn, "color", std::string(line_colour(edge)));
-    const char* head = edge.role == LineRole::tie ? "none" : edge.stance == Stance::against ? "tee" : edge.role == LineRole::copy ? "empty" : "normal";
+    const char* head = edge.role == LineRole::tie       ? "none"
+                       : edge.stance == Stance::against ? "tee"
+                       : edge.role == LineRole::copy    ? "empty"
+                                                        : "normal";
     DotGraph::set(drawn, "arrowhead", head);
 }
 

@@ -25,7 +25,9 @@ DotGraph::DotGraph(const char* name) : lock_(cgraph_lock()), graph_(agopen(text_
 
 DotGraph::~DotGraph() { agclose(graph_); }
 
-Agnode_t* DotGraph::node(std::size_t index) { return agnode(graph_, text_of(("n" + std::to_string(index)).c_str()), 1); }
+Agnode_t* DotGraph::node(std::size_t index) {
+    return agnode(graph_, text_of(("n" + std::to_string(index)).c_str()), 1);
+}
 
 Agedge_t* DotGraph::edge(std::size_t index, std::size_t from, std::size_t to) {
     return agedge(graph_, node(from), node(to), text_of(("e" + std::to_string(index)).c_str()), 1);
@@ -58,7 +60,8 @@ std::string DotGraph::text() const {
     const int closed = std::fclose(stream);
     std::string text(bytes, length);
     std::free(bytes);
-    if (written != 0 || closed != 0) throw Fault("the diagram's text could not be written", "close other programs and try again");
+    if (written != 0 || closed != 0)
+        throw Fault("the diagram's text could not be written", "close other programs and try again");
     return text;
 }
 

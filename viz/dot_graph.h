@@ -1,6 +1,7 @@
 // A cgraph graph with an owner, and its text. The only place where graphs are opened, closed and written.
 //
-// cgraph keeps global state: calls from several threads must not overlap. A process-wide lock is held while a DotGraph lives.
+// cgraph keeps global state: calls from several threads must not overlap. A process-wide lock is held while a
+// DotGraph lives.
 #pragma once
 
 #include <graphviz/cgraph.h>

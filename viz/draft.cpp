@@ -11,10 +11,12 @@
 namespace saggar::viz {
 
 const char* const kGlazeCaution =
-    "Old glazes and on-glaze colours can hold lead, cadmium or uranium. Do not use such pieces for food unless they have been tested; "
+    "Old glazes and on-glaze colours can hold lead, cadmium or uranium. Do not use such pieces for food unless they "
+    "have been tested; "
     "follow local food-safety rules; dust from repairs is a hazard.";
 
-Draft::Draft(const Snapshot& snapshot, DraftOptions options, std::string name) : snapshot_(snapshot), options_(std::move(options)) {
+Draft::Draft(const Snapshot& snapshot, DraftOptions options, std::string name)
+    : snapshot_(snapshot), options_(std::move(options)) {
     diagram_.name = std::move(name);
 }
 
@@ -102,7 +104,8 @@ std::size_t Draft::claim(const ClaimWithEvidence& claim) {
 std::size_t Draft::value(const ClaimRow& claim) {
     DiagramNode node;
     node.outline = Outline::bare;
-    node.label = claim.object_type == Value::Type::date ? date_in_words(claim.object_text, options_.cite.dates) : object_words(snapshot_, claim);
+    node.label = claim.object_type == Value::Type::date ? date_in_words(claim.object_text, options_.cite.dates)
+                                                        : object_words(snapshot_, claim);
     diagram_.nodes.push_back(std::move(node));
     return diagram_.nodes.size() - 1;
 }
@@ -130,7 +133,8 @@ std::optional<std::size_t> Draft::claim_line(const ClaimWithEvidence& claim) {
     return claim_lines_[claim.claim.ref] = diagram_.edges.size() - 1;
 }
 
-std::optional<std::size_t> Draft::evidence_line(const EvidenceRow& row, std::size_t claim_node, std::optional<double> reliability) {
+std::optional<std::size_t> Draft::evidence_line(const EvidenceRow& row, std::size_t claim_node,
+                                                std::optional<double> reliability) {
     if (!may_show(row)) return std::nullopt;
     DiagramEdge edge;
     edge.from = entity(row.source);
@@ -146,7 +150,8 @@ std::optional<std::size_t> Draft::evidence_line(const EvidenceRow& row, std::siz
 }
 
 int Draft::cite_text(const CitedText& full, const CitedText& brief, EntityId source) {
-    const auto [place, is_new] = citations_.try_emplace(to_plain(full), static_cast<int>(diagram_.citations.size()) + 1);
+    const auto [place, is_new] =
+        citations_.try_emplace(to_plain(full), static_cast<int>(diagram_.citations.size()) + 1);
     if (!is_new) return place->second;
     const bool known_source = !cited_sources_.insert(source).second;
     diagram_.citations.push_back({place->second, to_plain(options_.short_notes && known_source ? brief : full)});
@@ -154,7 +159,8 @@ int Draft::cite_text(const CitedText& full, const CitedText& brief, EntityId sou
 }
 
 int Draft::cite(const EvidenceRow& row) {
-    return cite_text(evidence_note(snapshot_, row, options_.cite), evidence_note_short(snapshot_, row, options_.cite), row.source);
+    return cite_text(evidence_note(snapshot_, row, options_.cite), evidence_note_short(snapshot_, row, options_.cite),
+                     row.source);
 }
 
 int Draft::cite(const ListingRow& row) {
@@ -166,12 +172,13 @@ Diagram Draft::finish(std::string title, std::string description) {
     diagram_.title = std::move(title);
     diagram_.description = std::move(description);
     if (!private_seen_.empty()) {
-        diagram_.left_out += fmt::format("{}{} private record{} not shown.", diagram_.left_out.empty() ? "" : " ", private_seen_.size(),
-                                         private_seen_.size() == 1 ? "" : "s");
+        diagram_.left_out += fmt::format("{}{} private record{} not shown.", diagram_.left_out.empty() ? "" : " ",
+                                         private_seen_.size(), private_seen_.size() == 1 ? "" : "s");
     }
     diagram_.made_from = fmt::format("Graph entry {}", snapshot_.entry());
     if (!options_.made_from.empty()) diagram_.made_from += "; " + options_.made_from;
-    if (options_.figure) diagram_.made_from += ". Weights follow the conventions of the weighing profile; they are not facts.";
+    if (options_.figure)
+        diagram_.made_from += ". Weights follow the conventions of the weighing profile; they are not facts.";
     return std::move(diagram_);
 }
 

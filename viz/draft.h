@@ -1,9 +1,11 @@
-// Puts a diagram together from records of a graph: boxes for things, claims and sources, lines for claims and evidence,
-// numbered citations, cautions. The pictures (neighbourhood.h, chain.h, argument.h, ...) say what goes in, the draft how it stands there.
+// Puts a diagram together from records of a graph: boxes for things, claims and sources, lines for claims and
+// evidence, numbered citations, cautions. The pictures (neighbourhood.h, chain.h, argument.h, ...) say what goes in,
+// the draft how it stands there.
 //
 // - A thing gets one box, however often it is asked for; order of first asking is order in the diagram.
 // - Private records are passed over unless asked for, and counted in `left_out`.
-// - Equal mentions of a source share a citation number; every citation is a full note, unless short notes are asked for.
+// - Equal mentions of a source share a citation number; every citation is a full note, unless short notes are asked
+//   for.
 // A Draft is used by one thread and must not outlive its snapshot.
 #pragma once
 
@@ -20,11 +22,11 @@
 namespace saggar::viz {
 
 struct DraftOptions {
-    FigureOf figure;            // empty: no weights
+    FigureOf figure;  // empty: no weights
     bool with_private = false;
     CiteStyle cite;
-    std::string made_from;      // further words for the foot: profile, date asked for
-    bool short_notes = false;   // later mentions of a source short, as in a text; for pictures with hundreds of citations
+    std::string made_from;  // further words for the foot: profile, date asked for
+    bool short_notes = false;  // later mentions of a source short; for pictures with hundreds of citations
 };
 
 class Draft {
@@ -43,11 +45,12 @@ public:
     // A value (date, number, text) as text without a box; a box of its own at every call.
     std::size_t value(const ClaimRow& claim);
 
-    // A line from subject to object with relation, weight and citations; boxes are added where missing. Nothing where the claim
-    // is private and not asked for.
+    // A line from subject to object with relation, weight and citations; boxes are added where missing. Nothing where
+    // the claim is private and not asked for.
     std::optional<std::size_t> claim_line(const ClaimWithEvidence& claim);
     // A line from the source's box to `claim_node` with its stance and citation.
-    std::optional<std::size_t> evidence_line(const EvidenceRow& row, std::size_t claim_node, std::optional<double> reliability);
+    std::optional<std::size_t> evidence_line(const EvidenceRow& row, std::size_t claim_node,
+                                             std::optional<double> reliability);
 
     // Citation numbers.
     int cite(const EvidenceRow& row);
@@ -77,7 +80,8 @@ private:
     std::set<std::string> private_seen_;
 };
 
-// The usual caution about old glazes and colours (design: used wherever a treatment or glaze flagged hazardous is shown).
+// The usual caution about old glazes and colours (design: used wherever a treatment or glaze flagged hazardous is
+// shown).
 extern const char* const kGlazeCaution;
 
 }  // namespace saggar::viz

@@ -1,7 +1,8 @@
 // Grids: shapes against articles, shapes against treatments: which exist, which never did, which nobody knows of.
 //
-// "There never was one" is told from "none is known": a cell says `not made` only where evidence denies it or a list said to be
-// complete leaves it out. Read in grid_cells.cpp, written as a picture in grid_svg.cpp or as a table of texts.
+// "There never was one" is told from "none is known": a cell says `not made` only where evidence denies it or a list
+// said to be complete leaves it out. Read in grid_cells.cpp, written as a picture in grid_svg.cpp or as a table of
+// texts.
 #pragma once
 
 #include <optional>
@@ -21,7 +22,7 @@ std::string_view cell_sign(CellState state);  // for texts
 struct GridCell {
     CellState state = CellState::unknown;
     std::optional<double> support;
-    std::string note;                 // the buyer's line, what it was borrowed from; may be empty
+    std::string note;  // the buyer's line, what it was borrowed from; may be empty
     std::vector<int> cited_for, cited_against;
 };
 
@@ -42,17 +43,17 @@ struct Grid {
 };
 
 struct GridOptions {
-    FigureOf figure;                      // empty: states from the stances alone
-    std::string relation = "comprises";   // from row to column
-    std::size_t most_columns = 40;        // the columns with most known cells are kept, the rest counted as left out
-    std::size_t most_cited = 2;           // citations a cell names for and against
+    FigureOf figure;                     // empty: states from the stances alone
+    std::string relation = "comprises";  // from row to column
+    std::size_t most_columns = 40;       // the columns with most known cells are kept, the rest counted as left out
+    std::size_t most_cited = 2;          // citations a cell names for and against
     bool with_private = false;
     CiteStyle cite;
     std::string made_from;
 };
 
-// Rows as given; columns: every object of the relation, in label order. For `comprises` also items of the shape with their article,
-// and what they were borrowed from. Cost: the claims of the rows and of their items.
+// Rows as given; columns: every object of the relation, in label order. For `comprises` also items of the shape with
+// their article, and what they were borrowed from. Cost: the claims of the rows and of their items.
 Grid grid(const Snapshot& snapshot, const std::vector<EntityId>& rows, const GridOptions& options);
 
 std::string to_svg(const Grid& grid, const std::string& id_prefix = "s");

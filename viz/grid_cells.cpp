@@ -16,7 +16,8 @@ namespace {
 
 // What is gathered about one row and column before it becomes a cell.
 struct Gathered {
-    bool for_any = false, for_everywhere = false, against = false, against_everywhere = false, borrowed = false, disputed = false;
+    bool for_any = false, for_everywhere = false, against = false, against_everywhere = false, borrowed = false,
+         disputed = false;
     bool scoped_for = false;
     std::optional<double> support;
     std::vector<std::string> lines, lenders;
@@ -47,7 +48,8 @@ public:
     void read_lists(EntityId row, const std::vector<EntityId>& columns) {
         if (!relation_) return;
         for (const auto& list : snapshot_.listings(row, relation_)) {
-            if ((list.is_private && !options_.with_private) || !list.scope.empty() || !draft_.may_show(list.source)) continue;
+            if ((list.is_private && !options_.with_private) || !list.scope.empty() || !draft_.may_show(list.source))
+                continue;
             for (const auto column : columns) {
                 auto& cell = gathered_[row][column];
                 if (cell.for_any && is_listed(row, column, list.source)) continue;
@@ -67,7 +69,8 @@ public:
         std::vector<EntityId> result;
         for (const auto& [column, count] : known) result.push_back(column);
         if (result.size() > options_.most_columns) {
-            std::stable_sort(result.begin(), result.end(), [&known](EntityId a, EntityId b) { return known.at(a) > known.at(b); });
+            std::stable_sort(result.begin(), result.end(),
+                             [&known](EntityId a, EntityId b) { return known.at(a) > known.at(b); });
             result.resize(options_.most_columns);
         }
         std::sort(result.begin(), result.end(), [this](EntityId a, EntityId b) {
@@ -195,7 +198,8 @@ private:
             cell.borrowed = true;
             cell.lenders.push_back(snapshot_.label_of(claim.claim.object));
             for (const auto& evidence : claim.evidence) {
-                if (draft_.may_show(evidence) && evidence.stance == Stance::in_favour) cell.readings_for.push_back(evidence);
+                if (draft_.may_show(evidence) && evidence.stance == Stance::in_favour)
+                    cell.readings_for.push_back(evidence);
             }
         }
     }
@@ -230,24 +234,36 @@ std::string kind_of_all(const Snapshot& snapshot, const std::vector<EntityId>& t
 
 std::string_view Grid::word(CellState state) const {
     switch (state) {
-        case CellState::unknown: return "unknown";
-        case CellState::made: return of_articles ? "made" : "yes";
-        case CellState::not_made: return of_articles ? "not made" : "no";
-        case CellState::one_buyer: return "one buyer's";
-        case CellState::borrowed: return "borrowed";
-        case CellState::disputed: return "disputed";
+        case CellState::unknown:
+            return "unknown";
+        case CellState::made:
+            return of_articles ? "made" : "yes";
+        case CellState::not_made:
+            return of_articles ? "not made" : "no";
+        case CellState::one_buyer:
+            return "one buyer's";
+        case CellState::borrowed:
+            return "borrowed";
+        case CellState::disputed:
+            return "disputed";
     }
     return "";
 }
 
 std::string_view cell_sign(CellState state) {
     switch (state) {
-        case CellState::unknown: return "?";
-        case CellState::made: return "+";
-        case CellState::not_made: return "\u2212";
-        case CellState::one_buyer: return "1";
-        case CellState::borrowed: return "<";
-        case CellState::disputed: return "\u2260";
+        case CellState::unknown:
+            return "?";
+        case CellState::made:
+            return "+";
+        case CellState::not_made:
+            return "\u2212";
+        case CellState::one_buyer:
+            return "1";
+        case CellState::borrowed:
+            return "<";
+        case CellState::disputed:
+            return "\u2260";
     }
     return "";
 }
@@ -268,7 +284,8 @@ Grid grid(const Snapshot& snapshot, const std::vector<EntityId>& rows, const Gri
         reader.read_row(row);
     }
     auto columns = reader.columns();
-    columns.erase(std::remove_if(columns.begin(), columns.end(), [&draft](EntityId id) { return !draft.may_show(id); }), columns.end());
+    columns.erase(std::remove_if(columns.begin(), columns.end(), [&draft](EntityId id) { return !draft.may_show(id); }),
+                  columns.end());
     for (const auto row : shown) reader.read_lists(row, columns);
 
     Grid result;
@@ -280,15 +297,19 @@ Grid grid(const Snapshot& snapshot, const std::vector<EntityId>& rows, const Gri
         for (const auto column : columns) cells.push_back(reader.cell(row, column));
     }
     if (reader.column_count() > columns.size()) {
-        draft.diagram().left_out = fmt::format("{} columns of which least is known.", reader.column_count() - columns.size());
+        draft.diagram().left_out =
+            fmt::format("{} columns of which least is known.", reader.column_count() - columns.size());
     }
     if (reader.not_cited() > 0) {
         auto& left_out = draft.diagram().left_out;
-        left_out += fmt::format("{}{} further readings are not cited: a cell names {} a side.", left_out.empty() ? "" : " ", reader.not_cited(), options.most_cited);
+        left_out += fmt::format("{}{} further readings are not cited: a cell names {} a side.",
+                                left_out.empty() ? "" : " ", reader.not_cited(), options.most_cited);
     }
     const auto* relation = snapshot.vocabulary().find_relation(options.relation);
     const std::string words = relation == nullptr ? options.relation : relation->label;
-    Diagram done = draft.finish(fmt::format("Which {} {} which {}", kind_of_all(snapshot, shown), words, kind_of_all(snapshot, columns)), "An unknown cell says nothing: neither that there was one nor that there was none.");
+    Diagram done = draft.finish(
+        fmt::format("Which {} {} which {}", kind_of_all(snapshot, shown), words, kind_of_all(snapshot, columns)),
+        "An unknown cell says nothing: neither that there was one nor that there was none.");
     result.title = std::move(done.title);
     result.description = std::move(done.description);
     result.made_from = std::move(done.made_from);

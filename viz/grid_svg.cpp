@@ -15,8 +15,8 @@ namespace saggar::viz {
 namespace {
 
 constexpr double kNames = 130, kCell = 84, kSign = 15, kWord = 10.5, kHead = 11.5;
-constexpr std::size_t kColumnsInBand = 11;   // more columns go on in a further band below
-constexpr std::size_t kMostNumbers = 3;      // citation numbers in a cell; the rest is counted
+constexpr std::size_t kColumnsInBand = 11;  // more columns go on in a further band below
+constexpr std::size_t kMostNumbers = 3;     // citation numbers in a cell; the rest is counted
 
 // "[1, 4, 9 +5]"
 std::string short_numbers(std::vector<int> numbers) {
@@ -37,17 +37,26 @@ CellText text_of(const Grid& grid, const GridCell& cell) {
     CellText text;
     text.lines.emplace_back(grid.word(cell.state));
     if (!cell.note.empty()) {
-        for (const auto& line : wrap(clean_line(cell.note), kCell - 8, kWord, Face::book, 3).lines) text.lines.push_back(line);
+        for (const auto& line : wrap(clean_line(cell.note), kCell - 8, kWord, Face::book, 3).lines)
+            text.lines.push_back(line);
     }
-    if (!cell.cited_for.empty()) text.lines.push_back((cell.cited_against.empty() ? "" : "for ") + short_numbers(cell.cited_for));
-    if (!cell.cited_against.empty()) text.lines.push_back((cell.cited_for.empty() ? "" : "against ") + short_numbers(cell.cited_against));
+    if (!cell.cited_for.empty())
+        text.lines.push_back((cell.cited_against.empty() ? "" : "for ") + short_numbers(cell.cited_for));
+    if (!cell.cited_against.empty())
+        text.lines.push_back((cell.cited_for.empty() ? "" : "against ") + short_numbers(cell.cited_against));
     return text;
 }
 
-double height_of(const CellText& text) { return 10 + kSign + 3 + static_cast<double>(text.lines.size()) * kWord * type_size::line; }
+double height_of(const CellText& text) {
+    return 10 + kSign + 3 + static_cast<double>(text.lines.size()) * kWord * type_size::line;
+}
 
 void write_square(XmlWriter& svg, double x, double y, std::string_view fill) {
-    svg.open("rect").attribute("x", x - kSign / 2).attribute("y", y).attribute("width", kSign).attribute("height", kSign);
+    svg.open("rect")
+        .attribute("x", x - kSign / 2)
+        .attribute("y", y)
+        .attribute("width", kSign)
+        .attribute("height", kSign);
     svg.attribute("fill", fill).attribute("stroke", colour::ink).attribute("stroke-width", 1.4).close();
 }
 
@@ -62,7 +71,9 @@ void write_sign(XmlWriter& svg, CellState state, double x, double top) {
         case CellState::unknown:
             write_text_line(svg, {"?", 13, Face::book, true}, x, top - 1, Anchor::middle);
             break;
-        case CellState::made: write_square(svg, x, top, colour::blue); break;
+        case CellState::made:
+            write_square(svg, x, top, colour::blue);
+            break;
         case CellState::not_made:
             write_square(svg, x, top, colour::paper);
             write_stroke(svg, left, top, right, bottom, 1.4);
@@ -70,8 +81,12 @@ void write_sign(XmlWriter& svg, CellState state, double x, double top) {
             break;
         case CellState::one_buyer:
             write_square(svg, x, top, colour::paper);
-            svg.open("path").attribute("d", fmt::format("M{},{} L{},{} L{},{} Z", number(left), number(top), number(left), number(bottom), number(right), number(bottom)));
-            svg.attribute("fill", colour::orange).attribute("stroke", colour::ink).attribute("stroke-width", 1.4).close();
+            svg.open("path").attribute("d", fmt::format("M{},{} L{},{} L{},{} Z", number(left), number(top),
+                                                        number(left), number(bottom), number(right), number(bottom)));
+            svg.attribute("fill", colour::orange)
+                .attribute("stroke", colour::ink)
+                .attribute("stroke-width", 1.4)
+                .close();
             break;
         case CellState::borrowed:
             write_square(svg, x, top, colour::sky_blue);
@@ -88,7 +103,8 @@ void write_sign(XmlWriter& svg, CellState state, double x, double top) {
 
 std::string spoken_cell(const Grid& grid, std::size_t row, std::size_t column) {
     const auto& cell = grid.cells[row][column];
-    std::string text = fmt::format("{}, {}: {}", grid.rows[row].label, grid.columns[column].label, grid.word(cell.state));
+    std::string text =
+        fmt::format("{}, {}: {}", grid.rows[row].label, grid.columns[column].label, grid.word(cell.state));
     if (!cell.note.empty()) text += ", " + cell.note;
     if (cell.support) text += "; support " + weight_text(*cell.support);
     if (!cell.cited_for.empty()) text += "; cited for by " + numbers_text(cell.cited_for);
@@ -98,7 +114,8 @@ std::string spoken_cell(const Grid& grid, std::size_t row, std::size_t column) {
 
 class GridWriter {
 public:
-    GridWriter(const Grid& grid, Sheet& sheet, const std::string& prefix) : grid_(grid), sheet_(sheet), prefix_(prefix) {}
+    GridWriter(const Grid& grid, Sheet& sheet, const std::string& prefix)
+        : grid_(grid), sheet_(sheet), prefix_(prefix) {}
 
     void band(std::size_t first, std::size_t last) {
         head(first, last);
@@ -108,11 +125,17 @@ public:
     }
 
 private:
-    double x_of(std::size_t column, std::size_t first) const { return kMargin + kNames + static_cast<double>(column - first) * kCell; }
+    double x_of(std::size_t column, std::size_t first) const {
+        return kMargin + kNames + static_cast<double>(column - first) * kCell;
+    }
 
     void rule(std::size_t first, std::size_t last) {
         auto& svg = sheet_.svg();
-        svg.open("line").attribute("x1", kMargin).attribute("x2", x_of(last, first)).attribute("y1", sheet_.y()).attribute("y2", sheet_.y());
+        svg.open("line")
+            .attribute("x1", kMargin)
+            .attribute("x2", x_of(last, first))
+            .attribute("y1", sheet_.y())
+            .attribute("y2", sheet_.y());
         svg.attribute("stroke", "#BBBBBB").attribute("stroke-width", 0.8).close();
     }
 
@@ -124,7 +147,8 @@ private:
             const auto lines = head_lines(c);
             double y = sheet_.y() + height - 6 - static_cast<double>(lines.size()) * kHead * type_size::line;
             for (const auto& line : lines) {
-                write_text_line(sheet_.svg(), {line, kHead, Face::bold, false}, x_of(c, first) + kCell / 2, y, Anchor::middle);
+                write_text_line(sheet_.svg(), {line, kHead, Face::bold, false}, x_of(c, first) + kCell / 2, y,
+                                Anchor::middle);
                 y += kHead * type_size::line;
             }
         }
@@ -138,7 +162,8 @@ private:
 
     void row(std::size_t r, std::size_t first, std::size_t last) {
         rule(first, last);
-        const auto name = wrap(clean_line(grid_.rows[r].label + (grid_.rows[r].caution ? " (!)" : "")), kNames - 10, 13, Face::bold, 4);
+        const auto name = wrap(clean_line(grid_.rows[r].label + (grid_.rows[r].caution ? " (!)" : "")), kNames - 10, 13,
+                               Face::bold, 4);
         double height = static_cast<double>(name.lines.size()) * 13 * type_size::line + 12;
         std::vector<CellText> texts;
         for (std::size_t c = first; c < last; ++c) {
@@ -156,13 +181,17 @@ private:
 
     void cell(std::size_t r, std::size_t c, double x, const CellText& text) {
         auto& svg = sheet_.svg();
-        svg.open("g").attribute("id", fmt::format("{}-{}-{}", prefix_, r, c)).attribute("class", "cell").attribute("role", "graphics-symbol");
+        svg.open("g")
+            .attribute("id", fmt::format("{}-{}-{}", prefix_, r, c))
+            .attribute("class", "cell")
+            .attribute("role", "graphics-symbol");
         svg.attribute("tabindex", "0").attribute("aria-label", spoken_cell(grid_, r, c));
         const auto state = grid_.cells[r][c].state;
         write_sign(svg, state, x + kCell / 2, sheet_.y() + 6);
         double y = sheet_.y() + 6 + kSign + 2;
         for (const auto& line : text.lines) {
-            write_text_line(svg, {line, kWord, Face::book, state == CellState::unknown}, x + kCell / 2, y, Anchor::middle);
+            write_text_line(svg, {line, kWord, Face::book, state == CellState::unknown}, x + kCell / 2, y,
+                            Anchor::middle);
             y += kWord * type_size::line;
         }
         svg.close();
@@ -202,7 +231,8 @@ void write_legend(const Grid& grid, Sheet& sheet) {
 
 std::string to_svg(const Grid& grid, const std::string& id_prefix) {
     const auto shown = std::min(grid.columns.size(), kColumnsInBand);
-    Sheet sheet({"grid", grid.title, grid.description, grid.made_from, grid.left_out, id_prefix}, kNames + static_cast<double>(shown) * kCell);
+    Sheet sheet({"grid", grid.title, grid.description, grid.made_from, grid.left_out, id_prefix},
+                kNames + static_cast<double>(shown) * kCell);
     GridWriter writer(grid, sheet, id_prefix);
     for (std::size_t first = 0; first < grid.columns.size(); first += kColumnsInBand) {
         writer.band(first, std::min(first + kColumnsInBand, grid.columns.size()));

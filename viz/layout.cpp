@@ -15,9 +15,9 @@ namespace saggar::viz {
 
 namespace {
 
-constexpr std::size_t kMostInRow = 6;  // boxes hanging on one box before they are spread over rows
+constexpr std::size_t kMostInRow = 6;                    // boxes hanging on one box before they are spread over rows
 constexpr double kGoodWidth = 1400, kGoodHeight = 2000;  // px; the shape of a sheet of paper
-constexpr double kLabelMargin = 8;  // px kept free round the words beside a line
+constexpr double kLabelMargin = 8;                       // px kept free round the words beside a line
 
 // One px is one point; Graphviz takes inches.
 std::string inches(double px) { return fmt::format("{:.4f}", std::ceil(px) / 72); }
@@ -41,8 +41,9 @@ void keep_sides(DotGraph& graph, const Diagram& diagram) {
     }
 }
 
-// A box with many others hanging on it would make one endless row. The hanging ones are spread over several rows, so that the
-// picture stays about as high as wide (the same idea as Graphviz's own `unflatten`). Gives the least length of each line, in rows.
+// A box with many others hanging on it would make one endless row. The hanging ones are spread over several rows, so
+// that the picture stays about as high as wide (the same idea as Graphviz's own `unflatten`). Gives the least length
+// of each line, in rows.
 std::vector<std::size_t> row_lengths(const Diagram& diagram) {
     std::vector<std::size_t> lines_at(diagram.nodes.size(), 0);
     for (const auto& edge : diagram.edges) {
@@ -61,7 +62,10 @@ std::vector<std::size_t> row_lengths(const Diagram& diagram) {
     std::vector<std::size_t> lengths;
     for (const auto& edge : diagram.edges) {
         const auto hub = hub_of(edge);
-        const std::size_t rows = hub && hanging[*hub] > kMostInRow ? static_cast<std::size_t>(std::ceil(std::sqrt(static_cast<double>(hanging[*hub]) / 2))) : 1;
+        const std::size_t rows =
+            hub && hanging[*hub] > kMostInRow
+                ? static_cast<std::size_t>(std::ceil(std::sqrt(static_cast<double>(hanging[*hub]) / 2)))
+                : 1;
         lengths.push_back(hub ? 1 + seen[*hub]++ % rows : 1);
     }
     return lengths;
@@ -69,18 +73,21 @@ std::vector<std::size_t> row_lengths(const Diagram& diagram) {
 
 void refuse_what_is_too_large(const Diagram& diagram) {
     if (diagram.nodes.size() > kMostNodes) {
-        throw LimitFault(fmt::format("the diagram has {} boxes, more than the {} that can be laid out and read", diagram.nodes.size(), kMostNodes),
+        throw LimitFault(fmt::format("the diagram has {} boxes, more than the {} that can be laid out and read",
+                                     diagram.nodes.size(), kMostNodes),
                          "draw less at once: a smaller depth, fewer kinds, or a higher least support");
     }
     if (diagram.edges.size() > kMostEdges) {
-        throw LimitFault(fmt::format("the diagram has {} lines, more than the {} that can be laid out and read", diagram.edges.size(), kMostEdges),
+        throw LimitFault(fmt::format("the diagram has {} lines, more than the {} that can be laid out and read",
+                                     diagram.edges.size(), kMostEdges),
                          "draw less at once: a smaller depth, fewer kinds, or a higher least support");
     }
 }
 
 }  // namespace
 
-std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxes, const std::vector<Block>& edge_blocks) {
+std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxes,
+                            const std::vector<Block>& edge_blocks) {
     DotGraph graph("layout");
     graph.set("rankdir", diagram.flow == Flow::right ? "LR" : diagram.flow == Flow::up ? "BT" : "TB");
     graph.set("nodesep", "0.35");
@@ -114,16 +121,20 @@ std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxe
 
 namespace {
 
-Positions ask(const Diagram& diagram, const Layout& layout, Flow flow, const ChildLimits& limits, const std::string& program) {
+Positions ask(const Diagram& diagram, const Layout& layout, Flow flow, const ChildLimits& limits,
+              const std::string& program) {
     Diagram turned = diagram;
     turned.flow = flow;
     const auto question = layout_question(turned, layout.boxes, layout.edge_blocks);
-    const auto answer = run_child(program.empty() ? program_beside("saggar-render") : program, {}, question, "laying out the diagram", limits);
+    const auto answer = run_child(program.empty() ? program_beside("saggar-render") : program, {}, question,
+                                  "laying out the diagram", limits);
     return parse_positions(answer, diagram.nodes.size(), diagram.edges.size());
 }
 
 // How far the picture exceeds a sheet twice as high as a screen: 1 and less fits.
-double excess(const Positions& positions) { return std::max(positions.width / kGoodWidth, positions.height / kGoodHeight); }
+double excess(const Positions& positions) {
+    return std::max(positions.width / kGoodWidth, positions.height / kGoodHeight);
+}
 
 }  // namespace
 

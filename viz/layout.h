@@ -1,8 +1,8 @@
 // Where the boxes and lines of a diagram go.
 //
-// The layout itself is done by Graphviz's `dot` engine (Gansner, Koutsofios, North, Vo, "A technique for drawing directed
-// graphs", 1993) in the separate program saggar-render. It is told sizes only: no text of a user reaches it. Cost: about
-// 5 ms for the program and 50 ms for 300 boxes.
+// The layout itself is done by Graphviz's `dot` engine (Gansner, Koutsofios, North, Vo, "A technique for drawing
+// directed graphs", 1993) in the separate program saggar-render. It is told sizes only: no text of a user reaches it.
+// Cost: about 5 ms for the program and 50 ms for 300 boxes.
 #pragma once
 
 #include <vector>
@@ -15,13 +15,14 @@
 namespace saggar::viz {
 
 struct Layout {
-    std::vector<Box> boxes;           // one per node
-    std::vector<Block> edge_blocks;   // one per edge
+    std::vector<Box> boxes;          // one per node
+    std::vector<Block> edge_blocks;  // one per edge
     Positions positions;
 };
 
 // The question to the layout program: sizes and joints as DOT, without any label.
-std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxes, const std::vector<Block>& edge_blocks);
+std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxes,
+                            const std::vector<Block>& edge_blocks);
 
 // A diagram that flows down and would be wider than a sheet is laid out from left to right where that fits better.
 // Throws LimitFault above kMostNodes boxes, and where the layout program fails or runs out of time.

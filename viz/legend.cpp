@@ -50,7 +50,8 @@ void add_bands(const Diagram& diagram, std::vector<LegendRow>& rows) {
         example.weight = kExample[static_cast<int>(band)];
         const auto style = line_style(band);
         example.role = LineRole::tie;
-        add_line(rows, example, fmt::format("{}{} line:", style.width > 3 ? "heavy " : "", style.dot), std::string(style.words));
+        add_line(rows, example, fmt::format("{}{} line:", style.width > 3 ? "heavy " : "", style.dot),
+                 std::string(style.words));
     }
     if (unweighed && !bands.empty()) {
         DiagramEdge example;

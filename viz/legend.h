@@ -15,10 +15,10 @@ enum class LegendDrawing { text, outline, line, badge };
 struct LegendRow {
     LegendDrawing drawing = LegendDrawing::text;
     Outline outline = Outline::box;
-    DiagramEdge line;   // an example of the line
-    bool headed = true; // false: the line without its arrow head
+    DiagramEdge line;    // an example of the line
+    bool headed = true;  // false: the line without its arrow head
     Badge badge = Badge::in_favour;
-    std::string sign;   // what a text file prints instead of a drawing
+    std::string sign;  // what a text file prints instead of a drawing
     std::string meaning;
 };
 

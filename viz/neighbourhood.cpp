@@ -25,8 +25,8 @@ public:
         const auto& label = snapshot_.label_of(centre);
         const auto lines = draft_.diagram().edges.size();
         return draft_.finish(fmt::format("What is said about {}", label),
-                             fmt::format("{} claim{} within {} step{} of {}.", lines, lines == 1 ? "" : "s", options_.depth,
-                                         options_.depth == 1 ? "" : "s", label));
+                             fmt::format("{} claim{} within {} step{} of {}.", lines, lines == 1 ? "" : "s",
+                                         options_.depth, options_.depth == 1 ? "" : "s", label));
     }
 
 private:
@@ -65,7 +65,8 @@ private:
     void note_what_is_left_out() {
         auto& left_out = draft_.diagram().left_out;
         const auto add = [&left_out](const std::string& text) { left_out += (left_out.empty() ? "" : " ") + text; };
-        if (!too_weak_.empty()) add(fmt::format("{} claims with a support under {:g}.", too_weak_.size(), options_.least_support));
+        if (!too_weak_.empty())
+            add(fmt::format("{} claims with a support under {:g}.", too_weak_.size(), options_.least_support));
         if (!options_.only.empty()) {
             std::string kinds;
             for (const auto& kind : options_.only) kinds += (kinds.empty() ? "" : ", ") + kind;
@@ -85,7 +86,8 @@ private:
 
 }  // namespace
 
-Diagram neighbourhood(const Snapshot& snapshot, EntityId centre, const NeighbourhoodOptions& options, DraftOptions draft) {
+Diagram neighbourhood(const Snapshot& snapshot, EntityId centre, const NeighbourhoodOptions& options,
+                      DraftOptions draft) {
     return Walk(snapshot, options, std::move(draft)).run(centre);
 }
 

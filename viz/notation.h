@@ -1,7 +1,7 @@
 // The notation of all pictures in one place: outlines of kinds, line styles of weights, colours. NOTATION.md shows it.
 //
-// No meaning rests on colour alone: a kind is told by outline and word, a weight by line style and number, for and against
-// by a mark and by side. Colours are those of Okabe and Ito, "Color Universal Design" (2002, revised 2008).
+// No meaning rests on colour alone: a kind is told by outline and word, a weight by line style and number, for and
+// against by a mark and by side. Colours are those of Okabe and Ito, "Color Universal Design" (2002, revised 2008).
 #pragma once
 
 #include <string>
@@ -20,13 +20,13 @@ inline constexpr std::string_view yellow = "#F0E442";
 inline constexpr std::string_view blue = "#0072B2";
 inline constexpr std::string_view vermillion = "#D55E00";
 inline constexpr std::string_view reddish_purple = "#CC79A7";
-inline constexpr std::string_view ink = "#1A1A1A";    // text
-inline constexpr std::string_view grey = "#595959";   // small text; contrast on white 7.0 : 1
+inline constexpr std::string_view ink = "#1A1A1A";   // text
+inline constexpr std::string_view grey = "#595959";  // small text; contrast on white 7.0 : 1
 inline constexpr std::string_view paper = "#FFFFFF";
 }  // namespace colour
 
-// The outline for a kind of the vocabulary, from the class the vocabulary maps it to ("crm:E21_Person"); a kind mapped to
-// a class not named here is a plain box, and its word tells it.
+// The outline for a kind of the vocabulary, from the class the vocabulary maps it to ("crm:E21_Person"); a kind
+// mapped to a class not named here is a plain box, and its word tells it.
 Outline outline_of_class(std::string_view mapped_class);
 
 // The name of an outline in words, for the legend's description: "box with a folded corner".
@@ -41,10 +41,10 @@ enum class Band { strong, fair, weak, faint };
 Band band_of(double weight);
 
 struct LineStyle {
-    double width;            // px
-    std::string_view dashes; // SVG stroke-dasharray, empty: solid
-    std::string_view dot;    // Graphviz style
-    std::string_view words;  // "weight .80 and more"
+    double width;             // px
+    std::string_view dashes;  // SVG stroke-dasharray, empty: solid
+    std::string_view dot;     // Graphviz style
+    std::string_view words;   // "weight .80 and more"
 };
 LineStyle line_style(Band band);
 inline constexpr LineStyle kUnweighed{1.4, "", "solid", "no weight given"};

@@ -1,7 +1,7 @@
 // Run charts: from when to when things were made, one row a thing, uncertain ends shown as such.
 //
-// The rows are read from claims (run_rows.cpp), written as a picture (run_chart_svg.cpp) or as a table of texts. Years are
-// the unit: a day is a fraction of its year.
+// The rows are read from claims (run_rows.cpp), written as a picture (run_chart_svg.cpp) or as a table of texts.
+// Years are the unit: a day is a fraction of its year.
 #pragma once
 
 #include <optional>
@@ -21,9 +21,9 @@ std::string_view run_mark_word(RunMark mark);
 // One dated claim.
 struct RunEvent {
     RunMark mark = RunMark::introduced;
-    double earliest = 0, latest = 0;        // decimal years; infinite where open
-    std::string date;                       // in words
-    std::string note;                       // "on the piece Jug 12"; may be empty
+    double earliest = 0, latest = 0;  // decimal years; infinite where open
+    std::string date;                 // in words
+    std::string note;                 // "on the piece Jug 12"; may be empty
     std::optional<double> support;
     bool disputed = false;
     std::vector<int> cited_for, cited_against;
@@ -34,7 +34,7 @@ struct RunRow {
     std::vector<RunEvent> events;  // by mark, then date
     // The run: possible from..to, certain between. Infinite where not known.
     double possible_from = 0, certain_from = 0, certain_to = 0, possible_to = 0;
-    bool any = false;              // false: nothing is known; the row says so
+    bool any = false;  // false: nothing is known; the row says so
 };
 
 struct RunChart {
@@ -45,11 +45,11 @@ struct RunChart {
 };
 
 struct RunOptions {
-    FigureOf figure;             // empty: no weights
-    double least_support = 0;    // claims below this are left out
-    bool pieces = true;          // dated pieces of the thing too
+    FigureOf figure;           // empty: no weights
+    double least_support = 0;  // claims below this are left out
+    bool pieces = true;        // dated pieces of the thing too
     bool with_private = false;
-    int about_years = 5;         // what "about" means: a convention of the profile
+    int about_years = 5;  // what "about" means: a convention of the profile
     CiteStyle cite;
     std::string made_from;
 };

@@ -84,7 +84,8 @@ std::vector<std::string> sentences_of(const RunRow& row) {
             continue;
         }
         const auto words = words_of(event);
-        if (sentences.empty() || sentences.back() != words) sentences.push_back(words);  // both ends of one run are one date
+        if (sentences.empty() || sentences.back() != words)
+            sentences.push_back(words);  // both ends of one run are one date
     }
     if (count > kPiecesInWords) {
         std::string text = fmt::format("{} dated pieces", count);
@@ -100,16 +101,23 @@ RowText text_of(const RunRow& row) {
     const std::string nothing = "no date is known";
     if (!row.any) text.words.push_back({nothing, kTextSize, Face::book, true});
     for (const auto& words : sentences_of(row)) {
-        for (const auto& line : wrap(clean_line(words), kWords, kTextSize).lines) text.words.push_back({line, kTextSize, Face::book, false});
+        for (const auto& line : wrap(clean_line(words), kWords, kTextSize).lines)
+            text.words.push_back({line, kTextSize, Face::book, false});
     }
-    const double names = static_cast<double>(text.name.lines.size()) * 13 * type_size::line + type_size::kind * type_size::line;
-    text.height = std::max({kLeastRow, names + 10, static_cast<double>(text.words.size()) * kTextSize * type_size::line + 10});
+    const double names =
+        static_cast<double>(text.name.lines.size()) * 13 * type_size::line + type_size::kind * type_size::line;
+    text.height =
+        std::max({kLeastRow, names + 10, static_cast<double>(text.words.size()) * kTextSize * type_size::line + 10});
     return text;
 }
 
 void write_rect(XmlWriter& svg, double x1, double x2, double y, std::string_view fill, std::string_view stroke) {
     if (x2 - x1 < 0.5) return;
-    svg.open("rect").attribute("x", x1).attribute("y", y - kBar / 2).attribute("width", x2 - x1).attribute("height", kBar);
+    svg.open("rect")
+        .attribute("x", x1)
+        .attribute("y", y - kBar / 2)
+        .attribute("width", x2 - x1)
+        .attribute("height", kBar);
     svg.attribute("fill", fill).attribute("stroke", stroke).attribute("stroke-width", 1.0).close();
 }
 
@@ -119,22 +127,40 @@ void write_hatched(XmlWriter& svg, double x1, double x2, double y) {
     std::string data;
     for (double x = x1 + 4; x < x2; x += 5) {
         const double back = std::min(kBar, x - x1);
-        data += fmt::format("M{},{} L{},{} ", number(x), number(y - kBar / 2), number(x - back), number(y - kBar / 2 + back));
+        data += fmt::format("M{},{} L{},{} ", number(x), number(y - kBar / 2), number(x - back),
+                            number(y - kBar / 2 + back));
     }
-    if (!data.empty()) svg.open("path").attribute("d", data).attribute("fill", "none").attribute("stroke", colour::ink).attribute("stroke-width", 0.8).close();
+    if (!data.empty())
+        svg.open("path")
+            .attribute("d", data)
+            .attribute("fill", "none")
+            .attribute("stroke", colour::ink)
+            .attribute("stroke-width", 0.8)
+            .close();
 }
 
 void write_polygon(XmlWriter& svg, const std::string& data, std::string_view fill) {
-    svg.open("path").attribute("d", data).attribute("fill", fill).attribute("stroke", colour::ink).attribute("stroke-width", 1.0).close();
+    svg.open("path")
+        .attribute("d", data)
+        .attribute("fill", fill)
+        .attribute("stroke", colour::ink)
+        .attribute("stroke-width", 1.0)
+        .close();
 }
 
 void write_mark(XmlWriter& svg, RunMark mark, double x, double y) {
     const auto p = [](double a, double b) { return number(a) + "," + number(b); };
     switch (mark) {
-        case RunMark::introduced: return write_polygon(svg, "M" + p(x, y - 8) + " L" + p(x + 9, y) + " L" + p(x, y + 8) + " Z", colour::bluish_green);
-        case RunMark::dropped: return write_polygon(svg, "M" + p(x, y - 8) + " L" + p(x - 9, y) + " L" + p(x, y + 8) + " Z", colour::vermillion);
+        case RunMark::introduced:
+            return write_polygon(svg, "M" + p(x, y - 8) + " L" + p(x + 9, y) + " L" + p(x, y + 8) + " Z",
+                                 colour::bluish_green);
+        case RunMark::dropped:
+            return write_polygon(svg, "M" + p(x, y - 8) + " L" + p(x - 9, y) + " L" + p(x, y + 8) + " Z",
+                                 colour::vermillion);
         case RunMark::modelled:
-            return write_polygon(svg, "M" + p(x, y - 7) + " L" + p(x + 6, y) + " L" + p(x, y + 7) + " L" + p(x - 6, y) + " Z", colour::yellow);
+            return write_polygon(
+                svg, "M" + p(x, y - 7) + " L" + p(x + 6, y) + " L" + p(x, y + 7) + " L" + p(x - 6, y) + " Z",
+                colour::yellow);
         case RunMark::made:
             svg.open("line").attribute("x1", x).attribute("x2", x).attribute("y1", y - 10).attribute("y2", y + 10);
             svg.attribute("stroke", colour::ink).attribute("stroke-width", 2.4).close();
@@ -143,7 +169,9 @@ void write_mark(XmlWriter& svg, RunMark mark, double x, double y) {
 
 // An arrow where the bar runs on beyond the years drawn.
 void write_runs_on(XmlWriter& svg, double x, double y, double direction) {
-    write_polygon(svg, fmt::format("M{},{} L{},{} L{},{} Z", number(x), number(y - kBar / 2), number(x + direction * 8), number(y), number(x), number(y + kBar / 2)),
+    write_polygon(svg,
+                  fmt::format("M{},{} L{},{} L{},{} Z", number(x), number(y - kBar / 2), number(x + direction * 8),
+                              number(y), number(x), number(y + kBar / 2)),
                   colour::paper);
 }
 
@@ -190,9 +218,14 @@ void write_axis(Sheet& sheet, const Axis& axis, double height) {
     svg.open("g").attribute("class", "years").attribute("aria-hidden", "true");
     const int step = axis.step();
     for (double year = std::ceil(axis.first / step) * step; year <= axis.last; year += step) {
-        svg.open("line").attribute("x1", axis.x(year)).attribute("x2", axis.x(year)).attribute("y1", top).attribute("y2", top + height + 8);
+        svg.open("line")
+            .attribute("x1", axis.x(year))
+            .attribute("x2", axis.x(year))
+            .attribute("y1", top)
+            .attribute("y2", top + height + 8);
         svg.attribute("stroke", "#BBBBBB").attribute("stroke-width", 0.8).close();
-        write_text_line(svg, {fmt::format("{:.0f}", year), 11, Face::book, false}, axis.x(year), sheet.y(), Anchor::middle);
+        write_text_line(svg, {fmt::format("{:.0f}", year), 11, Face::book, false}, axis.x(year), sheet.y(),
+                        Anchor::middle);
     }
     svg.close();
 }
@@ -203,8 +236,13 @@ void write_legend(Sheet& sheet) {
         const char* words;
         int drawing;
     };
-    static constexpr Entry kEntries[] = {{"in production on the evidence drawn", 0}, {"possibly in production", 1}, {"runs on, no end known", 2},
-                                         {"modelled", 3}, {"introduced (earliest date given)", 4}, {"dropped (latest date given)", 5}, {"a dated piece; the box under it: how far its date reaches", 6}};
+    static constexpr Entry kEntries[] = {{"in production on the evidence drawn", 0},
+                                         {"possibly in production", 1},
+                                         {"runs on, no end known", 2},
+                                         {"modelled", 3},
+                                         {"introduced (earliest date given)", 4},
+                                         {"dropped (latest date given)", 5},
+                                         {"a dated piece; the box under it: how far its date reaches", 6}};
     auto& svg = sheet.svg();
     double x = kMargin, y = sheet.y() + 10;
     for (const auto& entry : kEntries) {
@@ -232,7 +270,8 @@ void write_legend(Sheet& sheet) {
 }  // namespace
 
 std::string to_svg(const RunChart& chart, const std::string& id_prefix) {
-    Sheet sheet({"runs", chart.title, chart.description, chart.made_from, chart.left_out, id_prefix}, kNames + kPlot + kWords + 2 * kGap);
+    Sheet sheet({"runs", chart.title, chart.description, chart.made_from, chart.left_out, id_prefix},
+                kNames + kPlot + kWords + 2 * kGap);
     Axis axis = axis_of(chart);
     axis.left = kMargin + kNames + kGap;
     std::vector<RowText> texts;
@@ -247,11 +286,19 @@ std::string to_svg(const RunChart& chart, const std::string& id_prefix) {
         const auto& row = chart.rows[i];
         auto& svg = sheet.svg();
         const double top = sheet.y(), middle = top + texts[i].height / 2;
-        svg.open("g").attribute("id", fmt::format("{}-r{}", id_prefix, i)).attribute("class", "row").attribute("role", "graphics-symbol");
+        svg.open("g")
+            .attribute("id", fmt::format("{}-r{}", id_prefix, i))
+            .attribute("class", "row")
+            .attribute("role", "graphics-symbol");
         svg.attribute("tabindex", "0").attribute("aria-label", spoken_row(row)).attribute("data-key", row.key);
-        svg.open("line").attribute("x1", kMargin).attribute("x2", kMargin + sheet.content_width()).attribute("y1", top).attribute("y2", top);
+        svg.open("line")
+            .attribute("x1", kMargin)
+            .attribute("x2", kMargin + sheet.content_width())
+            .attribute("y1", top)
+            .attribute("y2", top);
         svg.attribute("stroke", "#DDDDDD").attribute("stroke-width", 0.8).close();
-        double y = middle - (static_cast<double>(texts[i].name.lines.size()) * 13 + type_size::kind) * type_size::line / 2;
+        double y =
+            middle - (static_cast<double>(texts[i].name.lines.size()) * 13 + type_size::kind) * type_size::line / 2;
         write_text_line(svg, {clean_line(row.kind), type_size::kind, Face::book, true}, kMargin, y, Anchor::start);
         y += type_size::kind * type_size::line;
         for (const auto& line : texts[i].name.lines) {

@@ -5,9 +5,9 @@
 #include <limits>
 #include <map>
 
+#include "kg/model/vocabulary.h"
 #include "kg/time/span.h"
 #include "queries/statement.h"
-#include "kg/model/vocabulary.h"
 #include "viz/draft.h"
 #include "viz/notation.h"
 #include "viz/run_chart.h"
@@ -38,12 +38,14 @@ double decimal_year(time::Day day, bool end_of_day) {
     if (day == time::after_all) return kOpen;
     const auto civil = time::civil_of(day);
     const auto first = time::day_of({civil.year, 1, 1}).count, next = time::day_of({civil.year + 1, 1, 1}).count;
-    return static_cast<double>(civil.year) + static_cast<double>(day.count - first + (end_of_day ? 1 : 0)) / static_cast<double>(next - first);
+    return static_cast<double>(civil.year) +
+           static_cast<double>(day.count - first + (end_of_day ? 1 : 0)) / static_cast<double>(next - first);
 }
 
 class RowReader {
 public:
-    RowReader(const Snapshot& snapshot, const RunOptions& options, Draft& draft) : snapshot_(snapshot), options_(options), draft_(draft) {
+    RowReader(const Snapshot& snapshot, const RunOptions& options, Draft& draft)
+        : snapshot_(snapshot), options_(options), draft_(draft) {
         conventions_.about = options.about_years;
     }
 
@@ -98,7 +100,8 @@ private:
         }
         for (const auto& evidence : claim.evidence) {
             if (!draft_.may_show(evidence)) continue;
-            (evidence.stance == Stance::in_favour ? event.cited_for : event.cited_against).push_back(draft_.cite(evidence));
+            (evidence.stance == Stance::in_favour ? event.cited_for : event.cited_against)
+                .push_back(draft_.cite(evidence));
         }
         event.earliest = decimal_year(span->earliest, false);
         event.latest = decimal_year(span->latest, true);
@@ -117,9 +120,11 @@ private:
         return !only_denied && event.support.value_or(1) >= kLeastThatCounts;
     }
 
-    // The certain part lies between the latest possible introduction and the earliest possible end, or between dated pieces.
+    // The certain part lies between the latest possible introduction and the earliest possible end, or between dated
+    // pieces.
     static void bound(RunRow& row) {
-        double from_low = kOpen, from_high = -kOpen, to_low = kOpen, to_high = -kOpen, made_low = kOpen, made_high = -kOpen;
+        double from_low = kOpen, from_high = -kOpen, to_low = kOpen, to_high = -kOpen, made_low = kOpen,
+               made_high = -kOpen;
         bool introduced = false, dropped = false, made = false;
         for (const auto& event : row.events) {
             if (!counts(event)) continue;
@@ -164,10 +169,14 @@ std::string event_words(const RunEvent& event) {
 
 std::string_view run_mark_word(RunMark mark) {
     switch (mark) {
-        case RunMark::modelled: return "modelled";
-        case RunMark::introduced: return "introduced";
-        case RunMark::dropped: return "dropped";
-        case RunMark::made: return "dated piece";
+        case RunMark::modelled:
+            return "modelled";
+        case RunMark::introduced:
+            return "introduced";
+        case RunMark::dropped:
+            return "dropped";
+        case RunMark::made:
+            return "dated piece";
     }
     return "";
 }
@@ -187,9 +196,11 @@ RunChart run_chart(const Snapshot& snapshot, const std::vector<EntityId>& things
         draft.entity(thing);  // brings its caution
         chart.rows.push_back(reader.read(thing));
     }
-    const std::string title = things.size() == 1 ? "When " + snapshot.label_of(things.front()) + " was made" : "When they were made";
-    Diagram done = draft.finish(title, fmt::format("{} row{}. \u201CAbout\u201D means {} years either way, a convention.", chart.rows.size(),
-                                                   chart.rows.size() == 1 ? "" : "s", options.about_years));
+    const std::string title =
+        things.size() == 1 ? "When " + snapshot.label_of(things.front()) + " was made" : "When they were made";
+    Diagram done =
+        draft.finish(title, fmt::format("{} row{}. \u201CAbout\u201D means {} years either way, a convention.",
+                                        chart.rows.size(), chart.rows.size() == 1 ? "" : "s", options.about_years));
     chart.title = std::move(done.title);
     chart.description = std::move(done.description);
     chart.made_from = std::move(done.made_from);

@@ -14,12 +14,14 @@ namespace saggar::viz {
 namespace {
 
 constexpr double kTitleSize = 19, kDescriptionSize = 13, kHeadingSize = 13, kLegendSize = 12, kCitationSize = 12;
-constexpr double kSample = 46, kLegendRow = 24, kNumberColumn = 34, kLegendColumn = 320, kCitationColumn = 500, kColumnGap = 32;
+constexpr double kSample = 46, kLegendRow = 24, kNumberColumn = 34, kLegendColumn = 320, kCitationColumn = 500,
+                 kColumnGap = 32;
 constexpr double kWidestText = 920;  // px: longer lines are hard to read
 
 }  // namespace
 
-Sheet::Sheet(const SheetText& text, double content_width) : text_(text), content_width_(std::ceil(std::max(content_width, kLeastContent))) {
+Sheet::Sheet(const SheetText& text, double content_width)
+    : text_(text), content_width_(std::ceil(std::max(content_width, kLeastContent))) {
     for (const auto& line : wrap(clean_line(text_.title), content_width_, kTitleSize, Face::bold).lines) {
         write_text_line(svg_, {line, kTitleSize, Face::bold, false}, kMargin, y_, Anchor::start);
         y_ += kTitleSize * type_size::line;
@@ -46,7 +48,9 @@ void Sheet::paragraph(std::string_view text, double size, bool quiet) {
 double Sheet::legend_sample(const LegendRow& row, double x, double top) {
     const double middle = top + kLegendRow / 2;
     switch (row.drawing) {
-        case LegendDrawing::outline: write_outline(svg_, row.outline, {x + 4, top + 2, kSample - 8, kLegendRow - 5}, false); break;
+        case LegendDrawing::outline:
+            write_outline(svg_, row.outline, {x + 4, top + 2, kSample - 8, kLegendRow - 5}, false);
+            break;
         case LegendDrawing::line: {
             EdgePosition sample;
             sample.curve = {{x, middle}, {x + 12, middle}, {x + 24, middle}, {x + kSample - 12, middle}};
@@ -60,7 +64,8 @@ double Sheet::legend_sample(const LegendRow& row, double x, double top) {
             write_badge(svg_, row.badge, x, top + (kLegendRow - kBadgeHeight) / 2);
             return std::max(x + kSample + 10, x + badge_width(row.badge) + 6);
         case LegendDrawing::text:
-            write_text_line(svg_, {row.sign, kLegendSize, Face::bold, false}, x, middle - kLegendSize * type_size::line / 2, Anchor::start);
+            write_text_line(svg_, {row.sign, kLegendSize, Face::bold, false}, x,
+                            middle - kLegendSize * type_size::line / 2, Anchor::start);
             break;
     }
     return x + kSample + 10;
@@ -98,7 +103,8 @@ void Sheet::cautions(const std::vector<std::string>& cautions) {
     heading("Caution");
     for (const auto& caution : cautions) {
         write_text_line(svg_, {"!", kCitationSize, Face::bold, false}, kMargin + kNumberColumn - 16, y_, Anchor::start);
-        for (const auto& line : wrap(clean_line(caution), std::min(content_width_, kWidestText) - kNumberColumn, kCitationSize).lines) {
+        for (const auto& line :
+             wrap(clean_line(caution), std::min(content_width_, kWidestText) - kNumberColumn, kCitationSize).lines) {
             write_text_line(svg_, {line, kCitationSize, Face::book, false}, kMargin + kNumberColumn, y_, Anchor::start);
             y_ += kCitationSize * type_size::line;
         }
@@ -107,8 +113,11 @@ void Sheet::cautions(const std::vector<std::string>& cautions) {
 }
 
 double Sheet::citation(const Citation& citation, double x, double top, double width, double number_column) {
-    svg_.open("g").attribute("role", "listitem").attribute("id", fmt::format("{}-c{}", text_.id_prefix, citation.number));
-    write_text_line(svg_, {fmt::format("[{}]", citation.number), kCitationSize, Face::book, false}, x, top, Anchor::start);
+    svg_.open("g")
+        .attribute("role", "listitem")
+        .attribute("id", fmt::format("{}-c{}", text_.id_prefix, citation.number));
+    write_text_line(svg_, {fmt::format("[{}]", citation.number), kCitationSize, Face::book, false}, x, top,
+                    Anchor::start);
     for (const auto& line : wrap(clean_line(citation.text), width - number_column, kCitationSize).lines) {
         write_text_line(svg_, {line, kCitationSize, Face::book, false}, x + number_column, top, Anchor::start);
         top += kCitationSize * type_size::line;
@@ -123,10 +132,13 @@ void Sheet::citations(const std::vector<Citation>& citations) {
     heading("Citations");
     const double number_column = text_width(fmt::format("[{}]", citations.back().number), kCitationSize) + 10;
     const auto columns = std::max<std::size_t>(1, static_cast<std::size_t>(content_width_ / kCitationColumn));
-    const double width = std::min((content_width_ - static_cast<double>(columns - 1) * kColumnGap) / static_cast<double>(columns), kWidestText);
+    const double width = std::min(
+        (content_width_ - static_cast<double>(columns - 1) * kColumnGap) / static_cast<double>(columns), kWidestText);
     double all = 0;
     for (const auto& citation : citations) {
-        all += static_cast<double>(wrap(clean_line(citation.text), width - number_column, kCitationSize).lines.size()) * kCitationSize * type_size::line + 4;
+        all += static_cast<double>(wrap(clean_line(citation.text), width - number_column, kCitationSize).lines.size()) *
+                   kCitationSize * type_size::line +
+               4;
     }
     const double full = all / static_cast<double>(columns);
     svg_.open("g").attribute("role", "list").attribute("aria-label", "Citations");
@@ -156,8 +168,12 @@ std::string Sheet::finish() {
     XmlWriter file;
     const auto description_id = text_.id_prefix + "-description";
     file.open("svg").attribute("xmlns", "http://www.w3.org/2000/svg").attribute("class", text_.name);
-    file.attribute("width", width()).attribute("height", y_).attribute("viewBox", fmt::format("0 0 {} {}", number(width()), number(y_)));
-    file.attribute("role", "graphics-document").attribute("aria-label", text_.title).attribute("aria-describedby", description_id);
+    file.attribute("width", width())
+        .attribute("height", y_)
+        .attribute("viewBox", fmt::format("0 0 {} {}", number(width()), number(y_)));
+    file.attribute("role", "graphics-document")
+        .attribute("aria-label", text_.title)
+        .attribute("aria-describedby", description_id);
     file.leaf("title", text_.title);
     file.open("desc").attribute("id", description_id).text(text_.description).close();
     file.open("rect").attribute("width", width()).attribute("height", y_).attribute("fill", colour::paper).close();

@@ -1,7 +1,7 @@
 // The sheet round a picture: title and description above, legend, cautions, citations and foot below.
 //
-// A Sheet is filled from top to bottom and knows how far down it is; every picture (diagram, run chart, grid) uses it, so
-// all look alike.
+// A Sheet is filled from top to bottom and knows how far down it is; every picture (diagram, run chart, grid) uses
+// it, so all look alike.
 #pragma once
 
 #include <string>
@@ -46,7 +46,8 @@ public:
     std::string finish();
 
 private:
-    double citation(const Citation& citation, double x, double top, double width, double number_column);  // gives where it ends
+    double citation(const Citation& citation, double x, double top, double width,
+                    double number_column);  // gives where it ends
     double legend_sample(const LegendRow& row, double x, double top);
     double legend_row(const LegendRow& row, double x, double top);  // gives the height it took
 

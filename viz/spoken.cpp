@@ -17,11 +17,15 @@ void add_numbers(std::string& text, const char* words, const std::vector<int>& n
 const char* role_words(const DiagramEdge& edge) {
     if (edge.stance) return *edge.stance == Stance::in_favour ? "speaks for" : "speaks against";
     switch (edge.role) {
-        case LineRole::copy: return "was copied from";
-        case LineRole::inference: return "leads to";
-        case LineRole::tie: return "stands with";
+        case LineRole::copy:
+            return "was copied from";
+        case LineRole::inference:
+            return "leads to";
+        case LineRole::tie:
+            return "stands with";
         case LineRole::claim:
-        case LineRole::evidence: return "to";
+        case LineRole::evidence:
+            return "to";
     }
     return "";
 }

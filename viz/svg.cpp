@@ -11,9 +11,13 @@ namespace saggar::viz {
 
 namespace {
 
-void open_symbol(XmlWriter& svg, const std::string& id, std::string_view class_name, std::string_view role_words, const std::string& name,
-                 const std::string& key) {
-    svg.open("g").attribute("id", id).attribute("class", class_name).attribute("role", "graphics-symbol").attribute("tabindex", "0");
+void open_symbol(XmlWriter& svg, const std::string& id, std::string_view class_name, std::string_view role_words,
+                 const std::string& name, const std::string& key) {
+    svg.open("g")
+        .attribute("id", id)
+        .attribute("class", class_name)
+        .attribute("role", "graphics-symbol")
+        .attribute("tabindex", "0");
     svg.attribute("aria-roledescription", role_words).attribute("aria-label", name);
     if (!key.empty()) svg.attribute("data-key", key);
 }
@@ -21,20 +25,24 @@ void open_symbol(XmlWriter& svg, const std::string& id, std::string_view class_n
 void write_node(Sheet& sheet, const std::string& id, const DiagramNode& node, const Box& box, const Point& centre) {
     auto& svg = sheet.svg();
     open_symbol(svg, id, "node", "box", spoken(node), node.key);
-    write_outline(svg, node.outline, {centre.x - box.width / 2, centre.y - box.height / 2, box.width, box.height}, node.focus);
+    write_outline(svg, node.outline, {centre.x - box.width / 2, centre.y - box.height / 2, box.width, box.height},
+                  node.focus);
     const double middle = centre.x + (box.padding.left - box.padding.right) / 2;
     write_block(svg, box.block, middle, centre.y - box.height / 2 + box.padding.top);
     svg.close();
 }
 
-void write_edge(Sheet& sheet, const std::string& id, const Diagram& diagram, const DiagramEdge& edge, const Block& block,
-                const EdgePosition& position, const Point& offset) {
+void write_edge(Sheet& sheet, const std::string& id, const Diagram& diagram, const DiagramEdge& edge,
+                const Block& block, const EdgePosition& position, const Point& offset) {
     auto& svg = sheet.svg();
     open_symbol(svg, id, "line", "line", spoken(diagram, edge), edge.key);
     write_line(svg, edge, position, offset);
     if (position.label && !block.empty()) {
         const double x = position.label->x + offset.x, top = position.label->y + offset.y - block.height / 2;
-        svg.open("rect").attribute("x", x - block.width / 2 - 2).attribute("y", top).attribute("width", block.width + 4);
+        svg.open("rect")
+            .attribute("x", x - block.width / 2 - 2)
+            .attribute("y", top)
+            .attribute("width", block.width + 4);
         svg.attribute("height", block.height).attribute("fill", colour::paper).attribute("fill-opacity", 0.85).close();
         write_block(svg, block, x, top);
     }
@@ -44,12 +52,14 @@ void write_edge(Sheet& sheet, const std::string& id, const Diagram& diagram, con
 }  // namespace
 
 std::string to_svg(const Diagram& diagram, const Layout& layout, const SvgOptions& options) {
-    Sheet sheet({diagram.name, diagram.title, diagram.description, diagram.made_from, diagram.left_out, options.id_prefix},
-                layout.positions.width);
+    Sheet sheet(
+        {diagram.name, diagram.title, diagram.description, diagram.made_from, diagram.left_out, options.id_prefix},
+        layout.positions.width);
     const Point offset{sheet.left_for(layout.positions.width), sheet.y()};
     for (std::size_t i = 0; i < diagram.nodes.size(); ++i) {
         const auto& at = layout.positions.nodes[i];
-        write_node(sheet, fmt::format("{}-n{}", options.id_prefix, i), diagram.nodes[i], layout.boxes[i], {at.x + offset.x, at.y + offset.y});
+        write_node(sheet, fmt::format("{}-n{}", options.id_prefix, i), diagram.nodes[i], layout.boxes[i],
+                   {at.x + offset.x, at.y + offset.y});
     }
     for (std::size_t i = 0; i < diagram.edges.size(); ++i) {
         write_edge(sheet, fmt::format("{}-e{}", options.id_prefix, i), diagram, diagram.edges[i], layout.edge_blocks[i],
@@ -62,6 +72,8 @@ std::string to_svg(const Diagram& diagram, const Layout& layout, const SvgOption
     return sheet.finish();
 }
 
-std::string to_svg(const Diagram& diagram, const SvgOptions& options) { return to_svg(diagram, lay_out(diagram), options); }
+std::string to_svg(const Diagram& diagram, const SvgOptions& options) {
+    return to_svg(diagram, lay_out(diagram), options);
+}
 
 }  // namespace saggar::viz

@@ -1,5 +1,5 @@
-// Writes a laid-out diagram as an SVG 1.1 picture of our own making: full control of wrapping, escaping and what a screen
-// reader says.
+// Writes a laid-out diagram as an SVG 1.1 picture of our own making: full control of wrapping, escaping and what a
+// screen reader says.
 //
 // - Nothing outside is referred to: no script, style sheet, font, image or link.
 // - Roles follow WAI-ARIA Graphics Module 1.0 (graphics-document, graphics-symbol); boxes and lines are in tab order as

@@ -18,7 +18,11 @@ std::string path_number(double value) { return number(value); }
 std::string at(double x, double y) { return path_number(x) + "," + path_number(y); }
 
 void write_path(XmlWriter& svg, std::string_view data, std::string_view fill, std::string_view stroke, double width) {
-    svg.open("path").attribute("d", data).attribute("fill", fill).attribute("stroke", stroke).attribute("stroke-width", width);
+    svg.open("path")
+        .attribute("d", data)
+        .attribute("fill", fill)
+        .attribute("stroke", stroke)
+        .attribute("stroke-width", width);
     svg.close();
 }
 
@@ -32,17 +36,21 @@ std::string border_path(Outline outline, const Rect& r) {
     const double right = r.x + r.width, bottom = r.y + r.height, middle = r.y + r.height / 2;
     switch (outline) {
         case Outline::hexagon:
-            return "M" + at(r.x + 13, r.y) + " L" + at(right - 13, r.y) + " L" + at(right, middle) + " L" + at(right - 13, bottom) + " L" +
-                   at(r.x + 13, bottom) + " L" + at(r.x, middle) + " Z";
+            return "M" + at(r.x + 13, r.y) + " L" + at(right - 13, r.y) + " L" + at(right, middle) + " L" +
+                   at(right - 13, bottom) + " L" + at(r.x + 13, bottom) + " L" + at(r.x, middle) + " Z";
         case Outline::slanted:
-            return "M" + at(r.x + 13, r.y) + " L" + at(right, r.y) + " L" + at(right - 13, bottom) + " L" + at(r.x, bottom) + " Z";
+            return "M" + at(r.x + 13, r.y) + " L" + at(right, r.y) + " L" + at(right - 13, bottom) + " L" +
+                   at(r.x, bottom) + " Z";
         case Outline::octagon:
-            return "M" + at(r.x + 9, r.y) + " L" + at(right - 9, r.y) + " L" + at(right, r.y + 9) + " L" + at(right, bottom - 9) + " L" +
-                   at(right - 9, bottom) + " L" + at(r.x + 9, bottom) + " L" + at(r.x, bottom - 9) + " L" + at(r.x, r.y + 9) + " Z";
+            return "M" + at(r.x + 9, r.y) + " L" + at(right - 9, r.y) + " L" + at(right, r.y + 9) + " L" +
+                   at(right, bottom - 9) + " L" + at(right - 9, bottom) + " L" + at(r.x + 9, bottom) + " L" +
+                   at(r.x, bottom - 9) + " L" + at(r.x, r.y + 9) + " Z";
         case Outline::folded:
-            return "M" + at(r.x, r.y) + " L" + at(right - 13, r.y) + " L" + at(right, r.y + 13) + " L" + at(right, bottom) + " L" +
-                   at(r.x, bottom) + " Z M" + at(right - 13, r.y) + " L" + at(right - 13, r.y + 13) + " L" + at(right, r.y + 13);
-        default: return {};
+            return "M" + at(r.x, r.y) + " L" + at(right - 13, r.y) + " L" + at(right, r.y + 13) + " L" +
+                   at(right, bottom) + " L" + at(r.x, bottom) + " Z M" + at(right - 13, r.y) + " L" +
+                   at(right - 13, r.y + 13) + " L" + at(right, r.y + 13);
+        default:
+            return {};
     }
 }
 
@@ -56,7 +64,8 @@ void write_rules(XmlWriter& svg, Outline outline, const Rect& r, std::string_vie
     const double right = r.x + r.width, bottom = r.y + r.height;
     if (outline == Outline::lintel) write_rule(svg, r.x, r.y + 2.5, right, r.y + 2.5, stroke, 5);
     if (outline == Outline::footed) write_rule(svg, r.x, bottom - 2.5, right, bottom - 2.5, stroke, 5);
-    if (outline == Outline::card || outline == Outline::framed) write_rule(svg, r.x + 6, r.y, r.x + 6, bottom, stroke, 1.2);
+    if (outline == Outline::card || outline == Outline::framed)
+        write_rule(svg, r.x + 6, r.y, r.x + 6, bottom, stroke, 1.2);
     if (outline == Outline::framed) write_rule(svg, right - 6, r.y, right - 6, bottom, stroke, 1.2);
 }
 
@@ -100,15 +109,22 @@ void write_text_line(XmlWriter& svg, const TextLine& line, double x, double top,
 
 void write_badge(XmlWriter& svg, Badge badge, double x, double top) {
     const bool against = badge == Badge::against || badge == Badge::disputed;
-    const auto tint = badge == Badge::in_favour || badge == Badge::ruled ? colour::blue : badge == Badge::caution ? colour::orange : colour::vermillion;
+    const auto tint = badge == Badge::in_favour || badge == Badge::ruled ? colour::blue
+                      : badge == Badge::caution                          ? colour::orange
+                                                                         : colour::vermillion;
     const double middle = top + kBadgeHeight / 2;
     if (against) {
-        svg.open("rect").attribute("x", x + 1).attribute("y", middle - 7).attribute("width", 14).attribute("height", 14);
+        svg.open("rect")
+            .attribute("x", x + 1)
+            .attribute("y", middle - 7)
+            .attribute("width", 14)
+            .attribute("height", 14);
     } else {
         svg.open("circle").attribute("cx", x + 8).attribute("cy", middle).attribute("r", 7.5);
     }
     svg.attribute("fill", colour::paper).attribute("stroke", tint).attribute("stroke-width", 1.8).close();
-    write_text_line(svg, {std::string(badge_sign(badge)), 12, Face::bold, false}, x + 8, middle - 12 * type_size::line / 2, Anchor::middle);
+    write_text_line(svg, {std::string(badge_sign(badge)), 12, Face::bold, false}, x + 8,
+                    middle - 12 * type_size::line / 2, Anchor::middle);
     write_text_line(svg, {std::string(badge_word(badge)), type_size::badge, Face::book, false}, x + 16 + 5,
                     middle - type_size::badge * type_size::line / 2, Anchor::start);
 }
@@ -135,7 +151,11 @@ void write_outline(XmlWriter& svg, Outline outline, const Rect& rect, bool focus
         write_path(svg, path, colour::paper, stroke, width);
         return;
     }
-    svg.open("rect").attribute("x", rect.x).attribute("y", rect.y).attribute("width", rect.width).attribute("height", rect.height);
+    svg.open("rect")
+        .attribute("x", rect.x)
+        .attribute("y", rect.y)
+        .attribute("width", rect.width)
+        .attribute("height", rect.height);
     if (const double corner = corner_of(outline, rect); corner > 0) svg.attribute("rx", corner);
     svg.attribute("fill", colour::paper).attribute("stroke", stroke).attribute("stroke-width", width).close();
     write_rules(svg, outline, rect, stroke);
@@ -152,7 +172,11 @@ void write_line(XmlWriter& svg, const DiagramEdge& edge, const EdgePosition& pos
         const Point a = moved(curve[i]), b = moved(curve[i + 1]), c = moved(curve[i + 2]);
         data += " C" + at(a.x, a.y) + " " + at(b.x, b.y) + " " + at(c.x, c.y);
     }
-    svg.open("path").attribute("d", data).attribute("fill", "none").attribute("stroke", colour).attribute("stroke-width", style.width);
+    svg.open("path")
+        .attribute("d", data)
+        .attribute("fill", "none")
+        .attribute("stroke", colour)
+        .attribute("stroke-width", style.width);
     if (!style.dashes.empty()) svg.attribute("stroke-dasharray", style.dashes);
     svg.close();
     if (!position.head_tip) return;

@@ -35,14 +35,16 @@ Diagram trace_picture(const Snapshot& snapshot, const TraceAnswer& answer, Draft
         std::vector<ClaimRef> claims;
         for (const auto& step : chain.steps) claims.push_back(step.step.claim);
         picture.chains.push_back(std::move(claims));
-        if (std::find(picture.to.begin(), picture.to.end(), chain.end()) == picture.to.end()) picture.to.push_back(chain.end());
+        if (std::find(picture.to.begin(), picture.to.end(), chain.end()) == picture.to.end())
+            picture.to.push_back(chain.end());
     }
     const auto count = answer.chains.size();
     if (count == 0) {
         picture.description = "No chain was found.";
     } else {
-        picture.description = fmt::format("{} chain{}; the best, to {}, has the support {}.", count, count == 1 ? "" : "s",
-                                          snapshot.label_of(answer.chains.front().end()), weight_text(answer.chains.front().support));
+        picture.description =
+            fmt::format("{} chain{}; the best, to {}, has the support {}.", count, count == 1 ? "" : "s",
+                        snapshot.label_of(answer.chains.front().end()), weight_text(answer.chains.front().support));
     }
     if (answer.joint) picture.description += joint_in_words(*answer.joint);
     if (answer.more || !answer.complete) picture.description += " There may be further chains that are not shown.";

@@ -1,6 +1,8 @@
-// Writes XML: tags are ours, every text and attribute value is escaped. One writer for SVG and for the pages of a dossier.
+// Writes XML: tags are ours, every text and attribute value is escaped. One writer for SVG and for the pages of a
+// dossier.
 //
-// Values are cleaned first (text/clean.h), so whatever bytes come in, the output is well-formed XML 1.0. Not thread-safe.
+// Values are cleaned first (text/clean.h), so whatever bytes come in, the output is well-formed XML 1.0. Not
+// thread-safe.
 #pragma once
 
 #include <string>

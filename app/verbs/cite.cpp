@@ -84,9 +84,11 @@ private:
         cited.id = found.claim.id.full();
         for (const auto& row : found.evidence) {
             if (hidden(row)) continue;
-            (row.stance == Stance::in_favour ? cited.in_favour : cited.against).push_back(notes_.number_of(source_of(graph_, row.source), row.at, row.quote));
+            (row.stance == Stance::in_favour ? cited.in_favour : cited.against)
+                .push_back(notes_.number_of(source_of(graph_, row.source), row.at, row.quote));
         }
-        if (cited.in_favour.empty() && cited.against.empty() && !found.evidence.empty()) return;  // known from private evidence alone
+        if (cited.in_favour.empty() && cited.against.empty() && !found.evidence.empty())
+            return;  // known from private evidence alone
         claims_.push_back(std::move(cited));
     }
 
@@ -117,7 +119,8 @@ void write_text(Call& call, const Citing& citing, const std::string& markup) {
         if (claim.in_favour.empty() && claim.against.empty()) line += "  (no evidence recorded)";
         *call.out << wrap(line, call.layout.width, 4) << '\n';
     }
-    if (!citing.claims().empty() && !citing.notes().texts().empty()) *call.out << '\n' << call.layout.strong("notes") << '\n';
+    if (!citing.claims().empty() && !citing.notes().texts().empty())
+        *call.out << '\n' << call.layout.strong("notes") << '\n';
     int number = 0;
     for (const auto& note : citing.notes().texts()) {
         const auto mark = fmt::format("[{}] ", ++number);
@@ -125,19 +128,24 @@ void write_text(Call& call, const Citing& citing, const std::string& markup) {
     }
     if (!citing.notes().texts().empty()) *call.out << '\n' << call.layout.strong("sources") << '\n';
     for (const auto& source : citing.notes().bibliography()) {
-        *call.out << wrap(rendered(bibliography_entry(source, Citing::style_of(call)), markup), call.layout.width, 4) << '\n';
+        *call.out << wrap(rendered(bibliography_entry(source, Citing::style_of(call)), markup), call.layout.width, 4)
+                  << '\n';
     }
 }
 
 void write_json(Call& call, const Citing& citing) {
     nlohmann::json claims = nlohmann::json::array(), notes = nlohmann::json::array(), entries = nlohmann::json::array();
     for (const auto& claim : citing.claims()) {
-        claims.push_back({{"claim", claim.id}, {"statement", claim.statement}, {"for", claim.in_favour}, {"against", claim.against}});
+        claims.push_back({{"claim", claim.id},
+                          {"statement", claim.statement},
+                          {"for", claim.in_favour},
+                          {"against", claim.against}});
     }
     const auto markup = call.get("--as", "plain");
     for (const auto& note : citing.notes().texts()) notes.push_back(rendered(note, markup));
     for (const auto& source : citing.notes().bibliography()) {
-        entries.push_back({{"source", source.key}, {"text", rendered(bibliography_entry(source, Citing::style_of(call)), markup)}});
+        entries.push_back(
+            {{"source", source.key}, {"text", rendered(bibliography_entry(source, Citing::style_of(call)), markup)}});
     }
     print(*call.out, {{"claims", claims}, {"notes", notes}, {"bibliography", entries}, {"unknown", citing.unknown()}});
 }
@@ -150,13 +158,15 @@ std::string read_draft(const std::string& file) {
 
 int run_cite(Call& call) {
     const auto markup = call.get("--as", "plain");
-    if (markup != "plain" && markup != "markdown" && markup != "html") throw UsageFault("\"" + markup + "\" is no form for citations", "use plain, markdown or html");
+    if (markup != "plain" && markup != "markdown" && markup != "html")
+        throw UsageFault("\"" + markup + "\" is no form for citations", "use plain, markdown or html");
     const Session session = open_to_read(call);
     const Snapshot& graph = *session.snapshot;
     Citing citing(call, graph);
     const auto things = call.all("THING");
     const bool chain = call.has("--to") || call.has("--to-kind");
-    if (things.empty() && !call.has("--draft")) throw UsageFault("nothing to cite is named", "name keys or claims, or a draft with --draft FILE");
+    if (things.empty() && !call.has("--draft"))
+        throw UsageFault("nothing to cite is named", "name keys or claims, or a draft with --draft FILE");
     if (chain) {
         if (things.size() != 1) throw UsageFault("a chain starts from one thing", "name exactly one thing");
         Weigher weigher(graph);
@@ -192,7 +202,8 @@ Verb cite_verb() {
             options,
             run_cite,
             "With --to or --to-kind: the claims of the chains that `saggar trace` finds.\n"
-            "The first mention of a source is in full, later ones are short; the sources follow as a bibliography. The order is that of the Chicago Manual of Style, notes and bibliography.\n"
+            "The first mention of a source is in full, later ones are short; the sources follow as a bibliography. The "
+            "order is that of the Chicago Manual of Style, notes and bibliography.\n"
             "Exit status 1: nothing is recorded to cite, or the draft names what is not in the graph."};
 }
 

@@ -19,13 +19,16 @@ namespace fs = std::filesystem;
 void need_folder(const fs::path& folder) {
     std::error_code error;
     fs::create_directories(folder / "pictures", error);
-    if (error) throw UsageFault(fmt::format("the folder {} cannot be made: {}", folder.string(), error.message()), "name a folder you may write to");
+    if (error)
+        throw UsageFault(fmt::format("the folder {} cannot be made: {}", folder.string(), error.message()),
+                         "name a folder you may write to");
 }
 
 void refuse_foreign_folder(const fs::path& folder) {
     std::error_code error;
     if (!fs::exists(folder, error)) return;
-    if (!fs::is_directory(folder, error)) throw UsageFault(folder.string() + " is no folder", "name a folder with --output");
+    if (!fs::is_directory(folder, error))
+        throw UsageFault(folder.string() + " is no folder", "name a folder with --output");
     if (!fs::is_empty(folder, error) && !fs::exists(folder / "dossier.md", error)) {
         throw UsageFault(folder.string() + " holds other things than a dossier", "name a new folder with --output");
     }
@@ -36,7 +39,8 @@ int run_dossier(Call& call) {
     const Snapshot& graph = *session.snapshot;
     const EntityId thing = graph.need(call.operand("KEY"));
     const auto entity = graph.entity(thing);
-    if (entity && entity->is_private && !call.with_private) throw UsageFault(call.operand("KEY") + " is marked private", "see it with --with-private");
+    if (entity && entity->is_private && !call.with_private)
+        throw UsageFault(call.operand("KEY") + " is marked private", "see it with --with-private");
     std::string name = call.operand("KEY");
     name.replace(name.find(':'), 1, "-");
     const fs::path folder = call.get("--output", "dossier-" + name);
@@ -49,23 +53,25 @@ int run_dossier(Call& call) {
     const auto files = viz::dossier_files(dossier);
     need_folder(folder);
     for (const auto& [path, bytes] : files) write_whole((folder / path).string(), bytes, *call.out);
-    *call.err << fmt::format("{}: {} notes, {} sources, {} pictures\n", (folder / "index.html").string(), dossier.notes.size(), dossier.sources.size(),
-                             dossier.pictures.size());
+    *call.err << fmt::format("{}: {} notes, {} sources, {} pictures\n", (folder / "index.html").string(),
+                             dossier.notes.size(), dossier.sources.size(), dossier.pictures.size());
     return dossier.sections.empty() ? trouble : fine;
 }
 
 }  // namespace
 
 Verb dossier_verb() {
-    return {"dossier",
-            "everything known about one thing as a page and a text with footnotes",
-            {{"KEY", "the thing: a shape, line, treatment, person, company, piece"}},
-            {{"-o,--output", "DIR", "folder to write into (dossier-KIND-NAME)"}},
-            run_dossier,
-            "The folder holds index.html (needs nothing else), dossier.md with sources.json for pandoc, and the pictures.\n"
-            "For a word-processor file: cd DIR && pandoc dossier.md --citeproc -o dossier.docx\n"
-            "Private records are left out unless --with-private is given; --as-of says which state of the record it speaks for.\n"
-            "Exit status 1: nothing is recorded about the thing."};
+    return {
+        "dossier",
+        "everything known about one thing as a page and a text with footnotes",
+        {{"KEY", "the thing: a shape, line, treatment, person, company, piece"}},
+        {{"-o,--output", "DIR", "folder to write into (dossier-KIND-NAME)"}},
+        run_dossier,
+        "The folder holds index.html (needs nothing else), dossier.md with sources.json for pandoc, and the pictures.\n"
+        "For a word-processor file: cd DIR && pandoc dossier.md --citeproc -o dossier.docx\n"
+        "Private records are left out unless --with-private is given; --as-of says which state of the record it speaks "
+        "for.\n"
+        "Exit status 1: nothing is recorded about the thing."};
 }
 
 }  // namespace saggar::app

@@ -44,7 +44,9 @@ struct Desk {
     }
     // Exactly one THING.
     std::string one(const char* what) const {
-        if (things().size() != 1) throw UsageFault(fmt::format("a picture of this sort is of one {}", what), "name exactly one after its sort");
+        if (things().size() != 1)
+            throw UsageFault(fmt::format("a picture of this sort is of one {}", what),
+                             "name exactly one after its sort");
         return things().front();
     }
 };
@@ -57,26 +59,30 @@ Drawing of(viz::Diagram diagram) {
 
 Drawing draw_trace(const Desk& desk) {
     desk.one("thing to start from");
-    return of(viz::trace_picture(desk.graph, trace(desk.graph, desk.weigher, trace_question(desk.call, desk.graph, "THING")), desk.draft()));
+    return of(viz::trace_picture(
+        desk.graph, trace(desk.graph, desk.weigher, trace_question(desk.call, desk.graph, "THING")), desk.draft()));
 }
 
 ClaimRef drawn_claim(const Desk& desk, const std::string& text) {
     const ClaimRef ref = need_claim(desk.graph, text);
-    if (desk.graph.claim(ref)->claim.is_private && !desk.call.with_private) throw UsageFault("this claim is marked private", "see it with --with-private");
+    if (desk.graph.claim(ref)->claim.is_private && !desk.call.with_private)
+        throw UsageFault("this claim is marked private", "see it with --with-private");
     return ref;
 }
 
 Drawing draw_weigh(const Desk& desk) {
     viz::ArgumentOptions options;
     options.whole = desk.call.has("--whole");
-    return of(viz::argument(desk.graph, desk.weigher.weigh(drawn_claim(desk, desk.one("claim"))), options, desk.draft()));
+    return of(
+        viz::argument(desk.graph, desk.weigher.weigh(drawn_claim(desk, desk.one("claim"))), options, desk.draft()));
 }
 
 // The claims named; of a single one also its rivals, where there can be at most one.
 Drawing draw_dispute(const Desk& desk) {
     std::vector<ClaimRef> claims;
     for (const auto& text : desk.things()) claims.push_back(drawn_claim(desk, text));
-    if (claims.empty()) throw UsageFault("no claim is named", "name the claim in dispute, by its id or as \"subject relation object\"");
+    if (claims.empty())
+        throw UsageFault("no claim is named", "name the claim in dispute, by its id or as \"subject relation object\"");
     const auto* relation = desk.graph.vocabulary().find_relation(desk.graph.relation_name(claims.front().relation));
     if (claims.size() == 1 && relation != nullptr && relation->at_most_one) {
         for (const auto& other : desk.graph.claims_of(claims.front().subject, claims.front().relation)) {
@@ -93,7 +99,9 @@ Drawing draw_around(const Desk& desk) {
     options.depth = desk.call.count("--depth", 1, 1, 10);
     for (const auto& kind : desk.call.all("--only")) {
         if (desk.graph.vocabulary().find_kind(kind) == nullptr) {
-            throw UsageFault("there is no kind " + kind + Vocabulary::suggestion(desk.graph.vocabulary().nearest_kind(kind)), "see `saggar show vocabulary`");
+            throw UsageFault(
+                "there is no kind " + kind + Vocabulary::suggestion(desk.graph.vocabulary().nearest_kind(kind)),
+                "see `saggar show vocabulary`");
         }
         options.only.insert(kind);
     }
@@ -105,7 +113,8 @@ Drawing draw_descent(const Desk& desk) { return of(viz::descent(desk.graph, desk
 
 Drawing draw_copying(const Desk& desk) {
     const auto sources = desk.entities();
-    if (sources.size() > 1) throw UsageFault("a picture of this sort is of one source, or of all", "name one source or none");
+    if (sources.size() > 1)
+        throw UsageFault("a picture of this sort is of one source, or of all", "name one source or none");
     return of(viz::copying(desk.graph, sources.empty() ? std::nullopt : std::optional(sources.front()), desk.draft()));
 }
 
@@ -142,7 +151,8 @@ Drawing draw_grid(const Desk& desk) {
     options.with_private = desk.call.with_private;
     options.made_from = desk.made_from();
     if (desk.graph.vocabulary().find_relation(options.relation) == nullptr) {
-        throw UsageFault("there is no relation " + options.relation + Vocabulary::suggestion(desk.graph.vocabulary().nearest_relation(options.relation)),
+        throw UsageFault("there is no relation " + options.relation +
+                             Vocabulary::suggestion(desk.graph.vocabulary().nearest_relation(options.relation)),
                          "see `saggar show vocabulary`");
     }
     Drawing drawing;
@@ -157,7 +167,8 @@ Drawing draw_date(const Desk& desk) {
     question.with_private = desk.call.with_private;
     const DatingAnswer answer = date_thing(desk.graph, desk.weigher, rules, question);
     Drawing drawing;
-    drawing.years = viz::year_band(desk.graph, answer, date_years(desk.graph, desk.weigher, rules, question), desk.draft());
+    drawing.years =
+        viz::year_band(desk.graph, answer, date_years(desk.graph, desk.weigher, rules, question), desk.draft());
     return drawing;
 }
 
@@ -165,12 +176,14 @@ struct Sort {
     const char* word;
     Drawing (*draw)(const Desk&);
 };
-constexpr Sort kSorts[] = {{"trace", draw_trace},     {"weigh", draw_weigh},     {"dispute", draw_dispute}, {"around", draw_around},
-                           {"descent", draw_descent}, {"copying", draw_copying},  {"runs", draw_runs},     {"grid", draw_grid},     {"date", draw_date}};
+constexpr Sort kSorts[] = {{"trace", draw_trace},   {"weigh", draw_weigh},     {"dispute", draw_dispute},
+                           {"around", draw_around}, {"descent", draw_descent}, {"copying", draw_copying},
+                           {"runs", draw_runs},     {"grid", draw_grid},       {"date", draw_date}};
 
 int run_draw(Call& call) {
     const auto word = call.operand("WHAT");
-    const auto* sort = std::find_if(std::begin(kSorts), std::end(kSorts), [&word](const Sort& s) { return word == s.word; });
+    const auto* sort =
+        std::find_if(std::begin(kSorts), std::end(kSorts), [&word](const Sort& s) { return word == s.word; });
     if (sort == std::end(kSorts)) {
         std::string words;
         for (const auto& known : kSorts) words += (words.empty() ? "" : ", ") + std::string(known.word);
@@ -181,7 +194,9 @@ int run_draw(Call& call) {
     const Drawing drawing = sort->draw({call, *session.snapshot, weigher});
     const auto file = call.get("--output", "-");
     const auto format = picture_format(call.get("--as"), file, drawing);
-    write_whole(file, picture_bytes(drawing, format, call.layout, call.number("--dpi", viz::kPrintResolution, 36, 1200)), *call.out);
+    write_whole(file,
+                picture_bytes(drawing, format, call.layout, call.number("--dpi", viz::kPrintResolution, 36, 1200)),
+                *call.out);
     if (file != "-") *call.err << "drawn: " << file << '\n';
     return fine;
 }
@@ -215,7 +230,8 @@ Verb draw_verb() {
             "date THING      how far each year is possible and supported\n"
             "runs [THING…]   when things were made (all shapes)\n"
             "grid [THING…]   what each of them comprises, or another relation\n"
-            "How the pictures are to be read: viz/NOTATION.md. Weights are support as the profile has it, not probabilities of truth."};
+            "How the pictures are to be read: viz/NOTATION.md. Weights are support as the profile has it, not "
+            "probabilities of truth."};
 }
 
 }  // namespace saggar::app

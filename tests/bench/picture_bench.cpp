@@ -11,8 +11,10 @@ namespace saggar::bench {
 namespace {
 
 // The first thing whose number of claims lies between the bounds.
-std::optional<std::string> thing_with(const Snapshot& snapshot, const Sizes& sizes, std::size_t least, std::size_t most) {
-    const std::pair<const char*, std::uint64_t> kinds[] = {{"shape", sizes.shapes}, {"company", sizes.companies}, {"treatment", sizes.treatments}, {"item", sizes.items}};
+std::optional<std::string> thing_with(const Snapshot& snapshot, const Sizes& sizes, std::size_t least,
+                                      std::size_t most) {
+    const std::pair<const char*, std::uint64_t> kinds[] = {
+        {"shape", sizes.shapes}, {"company", sizes.companies}, {"treatment", sizes.treatments}, {"item", sizes.items}};
     for (const auto& [kind, count] : kinds) {
         for (std::uint64_t i = 0; i < count && i < 5000; ++i) {
             const auto id = snapshot.find(key_of(kind, i));
@@ -28,7 +30,8 @@ double draw_ms(const std::filesystem::path& graph, const std::string& key, const
     const std::string saggar = std::string(SAGGAR_BIN_DIR) + "/saggar";
     std::vector<double> times;
     for (int i = 0; i < 15; ++i) {
-        const ProgramRun run = run_program({saggar, "--graph", graph.string(), "draw", "around", key, "--output", file}, false);
+        const ProgramRun run =
+            run_program({saggar, "--graph", graph.string(), "draw", "around", key, "--output", file}, false);
         if (run.status == 0) times.push_back(run.seconds * 1e3);
     }
     return percentile(times, .5);

@@ -20,7 +20,8 @@ TEST_CASE("places in a source in words") {
 }
 
 TEST_CASE("what is no locator stands as it is") {
-    for (const char* at : {"back of the print", "t=soon", "xywh=1,2,3", "page=", "a & b", "", "t=1e99", "xywh=a,b,c,d"}) {
+    for (const char* at :
+         {"back of the print", "t=soon", "xywh=1,2,3", "page=", "a & b", "", "t=1e99", "xywh=a,b,c,d"}) {
         CHECK(locator_in_words(at) == at);
     }
 }

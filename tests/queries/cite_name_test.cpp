@@ -22,6 +22,7 @@ TEST_CASE("names in notes and bibliographies") {
 
 TEST_CASE("bodies are not turned round") {
     CHECK(names_for_bibliography(read_names("Calloway & Dunne")) == "Calloway & Dunne");
-    CHECK(names_for_bibliography(read_names("Skerrow Pottery Company, Garrow Quay")) == "Skerrow Pottery Company, Garrow Quay");
+    CHECK(names_for_bibliography(read_names("Skerrow Pottery Company, Garrow Quay")) ==
+          "Skerrow Pottery Company, Garrow Quay");
     CHECK(names_for_bibliography(read_names("Skerrow")) == "Skerrow");
 }

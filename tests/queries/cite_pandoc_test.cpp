@@ -1,13 +1,13 @@
-// Printed sources against pandoc with the Chicago full-note style of the Citation Style Language project (Debian packages
-// pandoc and citation-style-language-styles). Says so and passes where they are not installed. All works are invented;
-// titles are in headline case, because that style changes the case of titles and we keep them as written; the style takes the
-// short titles from the data, and they are those the Manual's rule (14.33) gives.
-#include <catch2/catch.hpp>
+// Printed sources against pandoc with the Chicago full-note style of the Citation Style Language project (Debian
+// packages pandoc and citation-style-language-styles). Says so and passes where they are not installed. All works are
+// invented; titles are in headline case, because that style changes the case of titles and we keep them as written;
+// the style takes the short titles from the data, and they are those the Manual's rule (14.33) gives.
+#include <unistd.h>
 #include <array>
+#include <catch2/catch.hpp>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
-#include <unistd.h>
 
 #include "queries/cite.h"
 
@@ -15,7 +15,8 @@ using namespace saggar;
 
 namespace {
 
-const char* kStyle = "/usr/share/citation-style-language/styles/chicago-fullnote-bibliography-short-title-subsequent.csl";
+const char* kStyle =
+    "/usr/share/citation-style-language/styles/chicago-fullnote-bibliography-short-title-subsequent.csl";
 
 const char* kItems = R"([
 {"id":"a","type":"book","title":"Factory Wares of the North: A Guide for Collectors","title-short":"Factory Wares","author":[{"family":"Quill","given":"Ada"}],
@@ -56,15 +57,24 @@ Case one(std::string id, std::string type, std::string title, std::string author
 
 std::vector<Case> cases() {
     std::vector<Case> all = {
-        one("a", "book", "Factory Wares of the North: A Guide for Collectors", "Quill, Ada", "1974", "12", {{"publisher", "Plain Press"}, {"publisher-place", "Leeds"}}),
+        one("a", "book", "Factory Wares of the North: A Guide for Collectors", "Quill, Ada", "1974", "12",
+            {{"publisher", "Plain Press"}, {"publisher-place", "Leeds"}}),
         one("b", "article-journal", "Moulds and Modellers", "Quill, Ada; Orme, Jon", "1981-04", "41",
             {{"container-title", "Journal of Ware"}, {"issue", "3"}, {"page", "40-58"}, {"volume", "12"}}),
-        one("c", "article-magazine", "New Wares for the Grocery Trade", "Pell, Kit", "1934-06", "8", {{"container-title", "Crockery Packer"}}),
+        one("c", "article-magazine", "New Wares for the Grocery Trade", "Pell, Kit", "1934-06", "8",
+            {{"container-title", "Crockery Packer"}}),
         one("d", "chapter", "The Grocers", "Quill, Ada", "1990", "11",
-            {{"container-title", "Ware and Trade"}, {"editor", "Orme, Jon"}, {"page", "10-20"}, {"publisher", "Plain Press"}, {"publisher-place", "Leeds"}}),
-        one("e", "thesis", "The Art of the Modeller", "Orme, Jon", "1999", "9", {{"genre", "PhD diss."}, {"publisher", "University of Ostby"}}),
-        one("f", "web-page", "Notes on Marks", "Orme, Jon", "", "", {{"accessed", "2021-05-03"}, {"container-title", "Ware Pages"}}),
-        one("g", "newspaper", "Pottery to Close", "Rusk, Eve", "1968-06-02", "3", {{"container-title", "Garrow Quay Echo"}}),
+            {{"container-title", "Ware and Trade"},
+             {"editor", "Orme, Jon"},
+             {"page", "10-20"},
+             {"publisher", "Plain Press"},
+             {"publisher-place", "Leeds"}}),
+        one("e", "thesis", "The Art of the Modeller", "Orme, Jon", "1999", "9",
+            {{"genre", "PhD diss."}, {"publisher", "University of Ostby"}}),
+        one("f", "web-page", "Notes on Marks", "Orme, Jon", "", "",
+            {{"accessed", "2021-05-03"}, {"container-title", "Ware Pages"}}),
+        one("g", "newspaper", "Pottery to Close", "Rusk, Eve", "1968-06-02", "3",
+            {{"container-title", "Garrow Quay Echo"}}),
         one("h", "guide", "The Guide", "Quill, Ada; Orme, Jon; Pell, Kit; Rusk, Eve", "1975", "7",
             {{"edition", "2"}, {"publisher", "Plain Press"}, {"publisher-place", "Leeds"}}),
     };
@@ -83,8 +93,9 @@ std::string run_pandoc() {
         text << "[@" << id << (c.page.empty() ? "" : ", p. " + c.page) << "]\n\n";
     }
     text.close();
-    const auto command = "pandoc --citeproc --csl " + std::string(kStyle) + " --bibliography '" + (folder / "items.json").string() + "' '" +
-                         (folder / "text.md").string() + "' -t plain --columns 400 2>/dev/null";
+    const auto command = "pandoc --citeproc --csl " + std::string(kStyle) + " --bibliography '" +
+                         (folder / "items.json").string() + "' '" + (folder / "text.md").string() +
+                         "' -t plain --columns 400 2>/dev/null";
     std::string out;
     std::FILE* pipe = popen(command.c_str(), "r");
     REQUIRE(pipe != nullptr);

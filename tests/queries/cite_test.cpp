@@ -14,14 +14,20 @@ CiteStyle american() {
     return style;
 }
 
-std::string note(const Source& source, const std::string& at = {}, const CiteStyle& style = {}) { return to_plain(full_note(source, at, {}, style)); }
-std::string brief(const Source& source, const CiteStyle& style = {}) { return to_plain(short_note(source, {}, {}, style)); }
-std::string entry(const Source& source, const CiteStyle& style = {}) { return to_plain(bibliography_entry(source, style)); }
+std::string note(const Source& source, const std::string& at = {}, const CiteStyle& style = {}) {
+    return to_plain(full_note(source, at, {}, style));
+}
+std::string brief(const Source& source, const CiteStyle& style = {}) {
+    return to_plain(short_note(source, {}, {}, style));
+}
+std::string entry(const Source& source, const CiteStyle& style = {}) {
+    return to_plain(bibliography_entry(source, style));
+}
 
 }  // namespace
 
-// Chicago Manual of Style Online, Q&A "Documentation", faq0480: "George Creel to Colonel House, September 25, 1918, box 31,
-// folder 986, Edward Mandell House Papers, Yale University Library."
+// Chicago Manual of Style Online, Q&A "Documentation", faq0480: "George Creel to Colonel House, September 25, 1918,
+// box 31, folder 986, Edward Mandell House Papers, Yale University Library."
 TEST_CASE("a letter in an archive") {
     Source s;
     s.type = "letter";
@@ -32,14 +38,16 @@ TEST_CASE("a letter in an archive") {
     s.folder = "986";
     s.collection = "Edward Mandell House Papers";
     s.archive = "Yale University Library";
-    CHECK(note(s, {}, american()) == "George Creel to Colonel House, September 25, 1918, box 31, folder 986, Edward Mandell House Papers, Yale University Library.");
+    CHECK(note(s, {}, american()) ==
+          "George Creel to Colonel House, September 25, 1918, box 31, folder 986, Edward Mandell House Papers, Yale "
+          "University Library.");
     CHECK(brief(s, american()) == "Creel to House, September 25, 1918, Edward Mandell House Papers.");
 }
 
-// UCD Library, "Chicago Style Guide 17th Edition: Archival or Manuscript Collections": note "Mairin Mitchell to Desmond Ryan,
-// 2 February 1940, UCDA LA10/146, Papers of Desmond Ryan, UCD Archives, University College Dublin Library, Ireland."; one item
-// cited: "Mitchell, Mairin. Letter to Desmond Ryan, 2 February 1940. Papers of Desmond Ryan. UCD Archives. …" (the guide
-// leaves the reference code out of the entry; we keep it, a reader needs it).
+// UCD Library, "Chicago Style Guide 17th Edition: Archival or Manuscript Collections": note "Mairin Mitchell to
+// Desmond Ryan, 2 February 1940, UCDA LA10/146, Papers of Desmond Ryan, UCD Archives, University College Dublin
+// Library, Ireland."; one item cited: "Mitchell, Mairin. Letter to Desmond Ryan, 2 February 1940. Papers of Desmond
+// Ryan. UCD Archives. …" (the guide leaves the reference code out of the entry; we keep it, a reader needs it).
 TEST_CASE("a letter named by its title, with a reference code") {
     Source s;
     s.type = "letter";
@@ -49,9 +57,13 @@ TEST_CASE("a letter named by its title, with a reference code") {
     s.collection = "Papers of Desmond Ryan";
     s.archive = "UCD Archives, University College Dublin Library";
     s.place = "Ireland";
-    CHECK(entry(s) == "Mitchell, Mairin. Letter to Desmond Ryan, 2 February 1940. Papers of Desmond Ryan. UCD Archives, University College Dublin Library, Ireland.");
+    CHECK(entry(s) ==
+          "Mitchell, Mairin. Letter to Desmond Ryan, 2 February 1940. Papers of Desmond Ryan. UCD Archives, University "
+          "College Dublin Library, Ireland.");
     s.more = {{"call-number", "UCDA LA10/146"}};
-    CHECK(note(s) == "Mairin Mitchell to Desmond Ryan, 2 February 1940, UCDA LA10/146, Papers of Desmond Ryan, UCD Archives, University College Dublin Library, Ireland.");
+    CHECK(note(s) ==
+          "Mairin Mitchell to Desmond Ryan, 2 February 1940, UCDA LA10/146, Papers of Desmond Ryan, UCD Archives, "
+          "University College Dublin Library, Ireland.");
 }
 
 // Chicago Manual of Style Online, Q&A "Documentation", faq0480, second example (the part before the series numbers):
@@ -63,12 +75,13 @@ TEST_CASE("an entry of a journal") {
     s.issued = "1918-09-25";
     s.collection = "Edward Mandell House Papers";
     s.archive = "Yale University Library";
-    CHECK(note(s, {}, american()) == "House, diary, September 25, 1918, Edward Mandell House Papers, Yale University Library.");
+    CHECK(note(s, {}, american()) ==
+          "House, diary, September 25, 1918, Edward Mandell House Papers, Yale University Library.");
 }
 
-// Dalhousie Libraries, "Archival Research: Chicago": "Typescript of short story Brothers and Sisters by Budge Wilson, 2000,
-// MS-2-650.2013-070, Box 3, Folder 9, Budge Wilson fonds, Dalhousie University Archives, Halifax, Nova Scotia, Canada". We put
-// the reference code after box and folder, the order of the Manual's own example above.
+// Dalhousie Libraries, "Archival Research: Chicago": "Typescript of short story Brothers and Sisters by Budge Wilson,
+// 2000, MS-2-650.2013-070, Box 3, Folder 9, Budge Wilson fonds, Dalhousie University Archives, Halifax, Nova Scotia,
+// Canada". We put the reference code after box and folder, the order of the Manual's own example above.
 TEST_CASE("a typescript with box, folder and reference code") {
     Source s;
     s.type = "manuscript";
@@ -81,12 +94,14 @@ TEST_CASE("a typescript with box, folder and reference code") {
     s.collection = "Budge Wilson fonds";
     s.archive = "Dalhousie University Archives";
     s.place = "Halifax, Nova Scotia, Canada";
-    CHECK(note(s) == "Typescript of short story Brothers and Sisters by Budge Wilson, 2000, Box 3, Folder 9, MS-2-650.2013-070, Budge Wilson fonds, Dalhousie University Archives, Halifax, Nova Scotia, Canada.");
+    CHECK(note(s) ==
+          "Typescript of short story Brothers and Sisters by Budge Wilson, 2000, Box 3, Folder 9, MS-2-650.2013-070, "
+          "Budge Wilson fonds, Dalhousie University Archives, Halifax, Nova Scotia, Canada.");
 }
 
-// Southern New Hampshire University, "Chicago Style: Primary Sources" (after the Manual, 14.229): "Minutes of the Committee for
-// Improving the Condition of the Free Blacks, Pennsylvania Abolition Society, 1790–1803, Papers of the Pennsylvania Society for
-// the Abolition of Slavery, Historical Society of Pennsylvania, Philadelphia."
+// Southern New Hampshire University, "Chicago Style: Primary Sources" (after the Manual, 14.229): "Minutes of the
+// Committee for Improving the Condition of the Free Blacks, Pennsylvania Abolition Society, 1790–1803, Papers of the
+// Pennsylvania Society for the Abolition of Slavery, Historical Society of Pennsylvania, Philadelphia."
 TEST_CASE("minutes over several years") {
     Source s;
     s.type = "minutes";
@@ -95,12 +110,15 @@ TEST_CASE("minutes over several years") {
     s.collection = "Papers of the Pennsylvania Society for the Abolition of Slavery";
     s.archive = "Historical Society of Pennsylvania";
     s.place = "Philadelphia";
-    CHECK(note(s) == "Minutes of the Committee for Improving the Condition of the Free Blacks, Pennsylvania Abolition Society, 1790\u20131803, Papers of the Pennsylvania Society for the Abolition of Slavery, Historical Society of Pennsylvania, Philadelphia.");
+    CHECK(note(s) ==
+          "Minutes of the Committee for Improving the Condition of the Free Blacks, Pennsylvania Abolition Society, "
+          "1790\u20131803, Papers of the Pennsylvania Society for the Abolition of Slavery, Historical Society of "
+          "Pennsylvania, Philadelphia.");
 }
 
-// Memorial University Libraries, "Chicago citation style": "St. John's from South Side [Photo], c.1889, 1.01.001, COLL-503, S. H.
-// Parsons Views of Newfoundland Photograph Album, Archives & Special Collections, …". The kind stands in our own form after the
-// title; an approximate date has the Manual's "ca.".
+// Memorial University Libraries, "Chicago citation style": "St. John's from South Side [Photo], c.1889, 1.01.001,
+// COLL-503, S. H. Parsons Views of Newfoundland Photograph Album, Archives & Special Collections, …". The kind stands
+// in our own form after the title; an approximate date has the Manual's "ca.".
 TEST_CASE("a photograph") {
     Source s;
     s.type = "photograph";
@@ -110,12 +128,15 @@ TEST_CASE("a photograph") {
     s.collection = "S. H. Parsons Views of Newfoundland Photograph Album";
     s.archive = "Archives & Special Collections, Queen Elizabeth II Library, Memorial University Libraries";
     s.place = "St. John's, NL";
-    CHECK(note(s) == "St. John's from South Side, photograph, ca. 1889, 1.01.001, COLL-503, S. H. Parsons Views of Newfoundland Photograph Album, Archives & Special Collections, Queen Elizabeth II Library, Memorial University Libraries, St. John's, NL.");
+    CHECK(note(s) ==
+          "St. John's from South Side, photograph, ca. 1889, 1.01.001, COLL-503, S. H. Parsons Views of Newfoundland "
+          "Photograph Album, Archives & Special Collections, Queen Elizabeth II Library, Memorial University "
+          "Libraries, St. John's, NL.");
 }
 
-// Douglas College Library, "Chicago: Further Examples": note "Prudence Heward, In Bermuda, 1939, painting, (63.6x56cm), National
-// Gallery of Canada, Ottawa."; Santa Fe College, "Chicago Citation Guide: Art": order artist, title, date, medium, dimensions,
-// museum, location, object number.
+// Douglas College Library, "Chicago: Further Examples": note "Prudence Heward, In Bermuda, 1939, painting,
+// (63.6x56cm), National Gallery of Canada, Ottawa."; Santa Fe College, "Chicago Citation Guide: Art": order artist,
+// title, date, medium, dimensions, museum, location, object number.
 TEST_CASE("an object as a catalogue gives it") {
     Source s;
     s.type = "artwork";
@@ -131,8 +152,8 @@ TEST_CASE("an object as a catalogue gives it") {
     CHECK(note(s) == "Prudence Heward, In Bermuda, 1939, National Gallery of Canada, Ottawa, object no. 1991.20.2.");
 }
 
-// Chicago Manual of Style Online, Q&A "Documentation", faq0386: object without a maker: description, medium, dimensions, museum.
-// That an examined piece names who examined it and when is our own rule.
+// Chicago Manual of Style Online, Q&A "Documentation", faq0386: object without a maker: description, medium,
+// dimensions, museum. That an examined piece names who examined it and when is our own rule.
 TEST_CASE("a piece in hand and a mark on it") {
     Source s;
     s.key = "piece:jug";
@@ -144,12 +165,15 @@ TEST_CASE("a piece in hand and a mark on it") {
     s.archive = "Garrow Quay Museum";
     s.place = "Garrow Quay";
     CHECK(to_plain(full_note(s, "under the handle", "IK")) ==
-          "Unmarked Halyard jug, glazed earthenware, 176 mm high, Garrow Quay Museum, Garrow Quay, acc. 1994.7, under the handle, "
+          "Unmarked Halyard jug, glazed earthenware, 176 mm high, Garrow Quay Museum, Garrow Quay, acc. 1994.7, under "
+          "the handle, "
           "examined by Hester Quance, 4 May 2019: \u201CIK.\u201D");
-    CHECK(entry(s) == "Unmarked Halyard jug. Glazed earthenware, 176 mm high. Garrow Quay Museum, Garrow Quay. acc. 1994.7.");
+    CHECK(entry(s) ==
+          "Unmarked Halyard jug. Glazed earthenware, 176 mm high. Garrow Quay Museum, Garrow Quay. acc. 1994.7.");
 }
 
-// Douglas College Library, "Chicago: Further Examples" (after the Manual, 14.214): "Karen Klips, email message to author, June 21, 2018."
+// Douglas College Library, "Chicago: Further Examples" (after the Manual, 14.214): "Karen Klips, email message to
+// author, June 21, 2018."
 TEST_CASE("a message and a conversation") {
     Source s;
     s.type = "message";
@@ -174,7 +198,9 @@ TEST_CASE("a recorded interview with the time in it") {
     s.collection = "Lethering tapes";
     s.archive = "Pellowick Heritage Centre";
     s.place = "Pellowick";
-    CHECK(note(s, "t=63,70.5") == "Interview with Ilse Kroyden, recorded by Ivor Lethering, 14 March 1979, 0:01:03\u20130:01:10, box 1, Lethering tapes, Pellowick Heritage Centre.");
+    CHECK(note(s, "t=63,70.5") ==
+          "Interview with Ilse Kroyden, recorded by Ivor Lethering, 14 March 1979, 0:01:03\u20130:01:10, box 1, "
+          "Lethering tapes, Pellowick Heritage Centre.");
 }
 
 TEST_CASE("papers of the works, invented, in the Manual's order") {
@@ -188,9 +214,13 @@ TEST_CASE("papers of the works, invented, in the Manual's order") {
     s.collection = "Skerrow company papers";
     s.archive = "Marnhaven Record Office";
     s.place = "Marnhaven";
-    CHECK(note(s) == "Wrenholt to Ennersley, memorandum, 2 November 1937, box 9, folder 2, Skerrow company papers, Marnhaven Record Office.");
+    CHECK(note(s) ==
+          "Wrenholt to Ennersley, memorandum, 2 November 1937, box 9, folder 2, Skerrow company papers, Marnhaven "
+          "Record Office.");
     CHECK(brief(s) == "Wrenholt to Ennersley, 2 November 1937, Skerrow company papers.");
-    CHECK(entry(s) == "Wrenholt, Tobias. Memorandum to Ennersley, 2 November 1937. Box 9, folder 2. Skerrow company papers. Marnhaven Record Office.");
+    CHECK(entry(s) ==
+          "Wrenholt, Tobias. Memorandum to Ennersley, 2 November 1937. Box 9, folder 2. Skerrow company papers. "
+          "Marnhaven Record Office.");
 
     Source j;
     j.type = "journal";
@@ -203,9 +233,12 @@ TEST_CASE("papers of the works, invented, in the Manual's order") {
     j.archive = "Marnhaven Record Office";
     j.place = "Marnhaven";
     CHECK(to_plain(full_note(j, "page=4", "All the Fathom hollow ware is his")) ==
-          "Maud Ennersley, working journal no. 2, 1931 to 1933, p. 4, box 3, folder 1, Ennersley papers, Marnhaven Record Office: "
+          "Maud Ennersley, working journal no. 2, 1931 to 1933, p. 4, box 3, folder 1, Ennersley papers, Marnhaven "
+          "Record Office: "
           "\u201CAll the Fathom hollow ware is his.\u201D");
-    CHECK(entry(j) == "Ennersley, Maud. Working journal no. 2, 1931 to 1933. Box 3, folder 1. Ennersley papers. Marnhaven Record Office.");
+    CHECK(entry(j) ==
+          "Ennersley, Maud. Working journal no. 2, 1931 to 1933. Box 3, folder 1. Ennersley papers. Marnhaven Record "
+          "Office.");
     CHECK(brief(j) == "Ennersley, working journal no. 2, 1931\u20131933, Ennersley papers.");
 
     Source o;

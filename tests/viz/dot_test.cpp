@@ -30,9 +30,12 @@ std::string as_shown(const std::string& label) {
     for (std::size_t i = 0; i < label.size(); ++i) {
         if (label[i] == '\\' && i + 1 < label.size()) {
             ++i;
-            if (label[i] == '\\') out += '\\';
-            else if (label[i] == 'n') out += '\n';
-            else FAIL("an escape that is not ours: \\" << label[i]);
+            if (label[i] == '\\')
+                out += '\\';
+            else if (label[i] == 'n')
+                out += '\n';
+            else
+                FAIL("an escape that is not ours: \\" << label[i]);
         } else if (label.compare(i, 5, "&amp;") == 0) {
             out += '&';
             i += 4;
@@ -67,8 +70,10 @@ TEST_CASE("hostile labels come out of DOT as text") {
 
 TEST_CASE("weights, sides and citations stand in the file") {
     const auto dot = to_dot(sample::claim());
-    CHECK_THAT(dot, Contains("arrowhead=tee") && Contains("0.90") && Contains("\u2212 against") && Contains("Circular, 1937, p. 4."));
-    CHECK_THAT(to_dot(sample::chain()), Contains("style=dashed") && Contains("style=dotted") && Contains("0.64 \u00B7 for [1], against [3]"));
+    CHECK_THAT(dot, Contains("arrowhead=tee") && Contains("0.90") && Contains("\u2212 against") &&
+                        Contains("Circular, 1937, p. 4."));
+    CHECK_THAT(to_dot(sample::chain()),
+               Contains("style=dashed") && Contains("style=dotted") && Contains("0.64 \u00B7 for [1], against [3]"));
 }
 
 TEST_CASE("a diagram that names what is not there is refused") {

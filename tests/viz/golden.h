@@ -1,5 +1,5 @@
-// Compares a text with a file under tests/viz/golden. SAGGAR_BLESS=1 in the environment writes the file instead; look at the
-// difference before committing it.
+// Compares a text with a file under tests/viz/golden. SAGGAR_BLESS=1 in the environment writes the file instead; look
+// at the difference before committing it.
 #pragma once
 
 #include <string>

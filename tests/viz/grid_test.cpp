@@ -28,7 +28,8 @@ void show(const std::string& name, const std::string& svg) {
     pugi::xml_document document;
     CHECK(document.load_buffer(svg.data(), svg.size()));
     CHECK(svg.find("PLANTED") == std::string::npos);
-    if (const char* folder = std::getenv("SAGGAR_PICTURES")) std::ofstream(std::string(folder) + "/" + name + ".png") << svg_to_png(svg, 96);
+    if (const char* folder = std::getenv("SAGGAR_PICTURES"))
+        std::ofstream(std::string(folder) + "/" + name + ".png") << svg_to_png(svg, 96);
 }
 
 }  // namespace
@@ -36,14 +37,17 @@ void show(const std::string& name, const std::string& svg) {
 TEST_CASE("made, not made, one buyer's, borrowed, disputed and unknown are told apart") {
     const SmallGraph graph;
     const auto& s = graph.snapshot();
-    const auto g = grid(s, {graph.id("shape:fathom"), graph.id("shape:lantern"), graph.id("shape:pinnace"), graph.id("shape:tern")}, {});
+    const auto g = grid(
+        s, {graph.id("shape:fathom"), graph.id("shape:lantern"), graph.id("shape:pinnace"), graph.id("shape:tern")},
+        {});
     CHECK(cell(g, "Tern", "teapot").state == CellState::made);
-    CHECK(cell(g, "Tern", "tureen").state == CellState::disputed);       // a photograph against a complete list
-    CHECK(cell(g, "Tern", "sauce boat").state == CellState::not_made);   // the list leaves it out and nothing else is known
+    CHECK(cell(g, "Tern", "tureen").state == CellState::disputed);  // a photograph against a complete list
+    CHECK(cell(g, "Tern", "sauce boat").state ==
+          CellState::not_made);  // the list leaves it out and nothing else is known
     CHECK(cell(g, "Tern", "sauce boat").cited_against.size() == 1);
     CHECK(cell(g, "Lantern", "sauce boat").state == CellState::one_buyer);
     CHECK(cell(g, "Lantern", "sauce boat").note == "Northern");
-    CHECK(cell(g, "Fathom", "tureen").state == CellState::not_made);     // denied in words
+    CHECK(cell(g, "Fathom", "tureen").state == CellState::not_made);  // denied in words
     CHECK(cell(g, "Pinnace", "teapot").state == CellState::borrowed);
     CHECK(cell(g, "Pinnace", "teapot").note == "Lantern teapot");
     CHECK(cell(g, "Pinnace", "tureen").state == CellState::unknown);

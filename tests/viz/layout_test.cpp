@@ -8,7 +8,9 @@ using namespace saggar::viz;
 
 namespace {
 
-bool overlap(double ax, double aw, double bx, double bw) { return ax - aw / 2 < bx + bw / 2 && bx - bw / 2 < ax + aw / 2; }
+bool overlap(double ax, double aw, double bx, double bw) {
+    return ax - aw / 2 < bx + bw / 2 && bx - bw / 2 < ax + aw / 2;
+}
 
 std::size_t overlaps(const Layout& layout) {
     std::size_t count = 0;
@@ -39,7 +41,8 @@ std::size_t labels_on_boxes(const Diagram& diagram, const Layout& layout) {
 }  // namespace
 
 TEST_CASE("no box overlaps another and no words lie on a box") {
-    for (const auto& diagram : {sample::chain(), sample::claim(), sample::large(60), sample::labels(sample::hostile())}) {
+    for (const auto& diagram :
+         {sample::chain(), sample::claim(), sample::large(60), sample::labels(sample::hostile())}) {
         const auto layout = lay_out(diagram);
         CHECK(overlaps(layout) == 0);
         CHECK(labels_on_boxes(diagram, layout) == 0);
@@ -61,7 +64,8 @@ TEST_CASE("the layout program is told no text of a user") {
     for (const auto& node : diagram.nodes) boxes.push_back(box_of(node));
     for (const auto& edge : diagram.edges) blocks.push_back(block_of(edge));
     const auto question = layout_question(diagram, boxes, blocks);
-    for (const char* text : {"script", "Lantern", "alert", "www", "broken"}) CHECK(question.find(text) == std::string::npos);
+    for (const char* text : {"script", "Lantern", "alert", "www", "broken"})
+        CHECK(question.find(text) == std::string::npos);
 }
 
 TEST_CASE("an empty diagram needs no layout program") {

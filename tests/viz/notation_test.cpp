@@ -44,7 +44,8 @@ TEST_CASE("text stands out from the paper at 4.5 to 1 and more, marks at 3 to 1"
         double sum = 0;
         const double part[] = {0.2126, 0.7152, 0.0722};
         for (int i = 0; i < 3; ++i) {
-            const double c = std::stoi(std::string(hex.substr(1 + 2 * static_cast<std::size_t>(i), 2)), nullptr, 16) / 255.0;
+            const double c =
+                std::stoi(std::string(hex.substr(1 + 2 * static_cast<std::size_t>(i), 2)), nullptr, 16) / 255.0;
             sum += part[i] * (c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4));
         }
         return sum;

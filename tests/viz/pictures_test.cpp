@@ -74,7 +74,8 @@ Weight ennersley(const SmallGraph& graph) {
     w.roots_for = 1;
     w.roots_against = 1;
     w.readings = {reading(graph, w.claim, "source:journal", 0.9)};
-    w.claims = {w.claim, graph.claim("shape:pinnace", "modelled-by", "person:aurel-stannick"), graph.claim("line:northern", "built-on", "shape:lantern")};
+    w.claims = {w.claim, graph.claim("shape:pinnace", "modelled-by", "person:aurel-stannick"),
+                graph.claim("line:northern", "built-on", "shape:lantern")};
     return w;
 }
 
@@ -85,7 +86,8 @@ Weight stannick(const SmallGraph& graph) {
     w.support = 0.26;
     w.possibility = 0.39;
     w.clarity = Clarity::contested;
-    w.readings = {reading(graph, w.claim, "source:notice", 0.8), reading(graph, w.claim, "source:guide", 0.6, ReadingShown::Role::copy)};
+    w.readings = {reading(graph, w.claim, "source:notice", 0.8),
+                  reading(graph, w.claim, "source:guide", 0.6, ReadingShown::Role::copy)};
     w.readings[1].root = graph.id("source:notice");
     return w;
 }
@@ -110,7 +112,8 @@ TEST_CASE("pictures of records are as stored") {
     ChainPicture picture;
     picture.from = graph.id("shape:lantern");
     picture.to = {graph.id("company:northern-provident")};
-    picture.chains = {{graph.claim("line:northern", "built-on", "shape:lantern"), graph.claim("line:northern", "commissioned-by", "company:northern-provident")}};
+    picture.chains = {{graph.claim("line:northern", "built-on", "shape:lantern"),
+                       graph.claim("line:northern", "commissioned-by", "company:northern-provident")}};
     picture.title = "From Lantern to a company";
     picture.description = "One chain, support 0.45.";
     compare("chain", chain(snapshot, picture, options()));
@@ -155,7 +158,8 @@ TEST_CASE("what is left out is stated") {
 
     NeighbourhoodOptions strong;
     strong.least_support = 0.99;
-    CHECK(neighbourhood(graph.snapshot(), graph.id("shape:lantern"), strong, options()).left_out.find("claims with a support under 0.99") != std::string::npos);
+    CHECK(neighbourhood(graph.snapshot(), graph.id("shape:lantern"), strong, options())
+              .left_out.find("claims with a support under 0.99") != std::string::npos);
 }
 
 TEST_CASE("a hazardous glaze carries the caution") {

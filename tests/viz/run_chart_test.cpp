@@ -15,7 +15,10 @@ using saggar::testing::SmallGraph;
 
 TEST_CASE("rows hold what is certain and what is possible") {
     const SmallGraph graph;
-    const auto chart = run_chart(graph.snapshot(), {graph.id("shape:lantern"), graph.id("shape:fathom"), graph.id("shape:pinnace"), graph.id("line:northern")}, {});
+    const auto chart = run_chart(
+        graph.snapshot(),
+        {graph.id("shape:lantern"), graph.id("shape:fathom"), graph.id("shape:pinnace"), graph.id("line:northern")},
+        {});
     REQUIRE(chart.rows.size() == 4);
     const auto& lantern = chart.rows[0];  // introduced January 1936; dropped 1954 or 1956
     CHECK(lantern.possible_from == Approx(1936));
@@ -35,12 +38,16 @@ TEST_CASE("rows hold what is certain and what is possible") {
 
 TEST_CASE("the chart is a picture with its citations and says what is not known") {
     const SmallGraph graph;
-    const auto svg = to_svg(run_chart(graph.snapshot(), {graph.id("shape:lantern"), graph.id("shape:fathom"), graph.id("shape:pinnace"), graph.id("line:northern")}, {}));
+    const auto svg = to_svg(run_chart(
+        graph.snapshot(),
+        {graph.id("shape:lantern"), graph.id("shape:fathom"), graph.id("shape:pinnace"), graph.id("line:northern")},
+        {}));
     pugi::xml_document document;
     REQUIRE(document.load_buffer(svg.data(), svg.size()));
     CHECK(svg.find("no date is known") != std::string::npos);
     CHECK(svg.find("The Crockery Packer") != std::string::npos);
-    if (const char* folder = std::getenv("SAGGAR_PICTURES")) std::ofstream(std::string(folder) + "/runs.png") << svg_to_png(svg, 96);
+    if (const char* folder = std::getenv("SAGGAR_PICTURES"))
+        std::ofstream(std::string(folder) + "/runs.png") << svg_to_png(svg, 96);
 }
 
 TEST_CASE("sixty rows and none are both fine") {

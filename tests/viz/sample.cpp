@@ -28,13 +28,16 @@ Diagram chain() {
     Diagram d;
     d.name = "chain";
     d.title = "Who commissioned the Northern line?";
-    d.description = "One chain leads from the line Northern to the company Northern Provident; joint weight 0.71. It rests on three sources.";
+    d.description =
+        "One chain leads from the line Northern to the company Northern Provident; joint weight 0.71. It rests on "
+        "three sources.";
     d.nodes = {node("line", Outline::box, "Northern"), node("shape", Outline::box, "Lantern"),
-               node("company", Outline::lintel, "Northern Provident Co-operative Grocers"), node("person", Outline::pill, "Maud Ennersley")};
+               node("company", Outline::lintel, "Northern Provident Co-operative Grocers"),
+               node("person", Outline::pill, "Maud Ennersley")};
     d.nodes[0].focus = true;
     d.nodes[2].note = "active 1921/1964";
-    d.edges = {edge(0, 1, "was built on the shape", 0.93), edge(1, 2, "was commissioned by", 0.64), edge(1, 3, "was modelled by", 0.31),
-               edge(3, 2, "worked for", 0.12)};
+    d.edges = {edge(0, 1, "was built on the shape", 0.93), edge(1, 2, "was commissioned by", 0.64),
+               edge(1, 3, "was modelled by", 0.31), edge(3, 2, "worked for", 0.12)};
     d.edges[0].cited_for = {1, 2};
     d.edges[1].cited_for = {1};
     d.edges[1].cited_against = {3};
@@ -42,9 +45,13 @@ Diagram chain() {
     d.edges[2].cited_for = {2};
     d.edges[2].ruled = true;
     d.edges[3].cited_for = {3};
-    d.citations = {{1, "Memo, Wrenholt to Ennersley, 4 March 1934, box 3, folder 12, Works papers, Garrow Quay Record Office, Garrow Quay."},
-                   {2, "Maud Ennersley, working journal, 11 April 1934, p. 57: \"the grocers want the Lantern plain\", box 1, Ennersley papers, "
-                       "Garrow Quay Record Office, Garrow Quay."},
+    d.citations = {{1,
+                    "Memo, Wrenholt to Ennersley, 4 March 1934, box 3, folder 12, Works papers, Garrow Quay Record "
+                    "Office, Garrow Quay."},
+                   {2,
+                    "Maud Ennersley, working journal, 11 April 1934, p. 57: \"the grocers want the Lantern plain\", "
+                    "box 1, Ennersley papers, "
+                    "Garrow Quay Record Office, Garrow Quay."},
                    {3, "\"New wares for the grocery trade\", Pottery Buyers' Circular, June 1934, p. 8."}};
     d.made_from = "Graph entry 812; weighing profile 1 (conventions, not facts).";
     return d;
@@ -56,8 +63,10 @@ Diagram claim() {
     d.title = "Pinnace was modelled by Maud Ennersley";
     d.description = "Argued for 0.52, argued against 0.18, contradictory 0.21, open 0.09.";
     d.flow = Flow::up;
-    d.nodes = {node("claim", Outline::card, "Pinnace was modelled by Maud Ennersley"), node("journal", Outline::folded, "Ennersley's working journal, 1936"),
-               node("letter", Outline::folded, "Wrenholt to Calloway & Dunne, 2 May 1936"), node("trade notice", Outline::folded, "Circular, 1937"),
+    d.nodes = {node("claim", Outline::card, "Pinnace was modelled by Maud Ennersley"),
+               node("journal", Outline::folded, "Ennersley's working journal, 1936"),
+               node("letter", Outline::folded, "Wrenholt to Calloway & Dunne, 2 May 1936"),
+               node("trade notice", Outline::folded, "Circular, 1937"),
                node("guide", Outline::folded, "A collector's guide that copies the notice")};
     d.nodes[0].weight = 0.66;
     d.nodes[0].disputed = true;
@@ -92,8 +101,10 @@ Diagram large(std::size_t count) {
     Diagram d;
     d.name = "neighbourhood";
     d.title = "Many boxes";
-    for (std::size_t i = 0; i < count; ++i) d.nodes.push_back(node("item", Outline::rounded, "Item number " + std::to_string(i)));
-    for (std::size_t i = 1; i < count; ++i) d.edges.push_back(edge(i / 3, i, "includes", 0.5 + 0.001 * static_cast<double>(i % 400)));
+    for (std::size_t i = 0; i < count; ++i)
+        d.nodes.push_back(node("item", Outline::rounded, "Item number " + std::to_string(i)));
+    for (std::size_t i = 1; i < count; ++i)
+        d.edges.push_back(edge(i / 3, i, "includes", 0.5 + 0.001 * static_cast<double>(i % 400)));
     for (std::size_t i = 10; i < count; i += 2) d.edges.push_back(edge(i - 7, i, "was replaced by", 0.4));
     return d;
 }

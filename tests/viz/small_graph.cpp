@@ -32,8 +32,8 @@ Claim claim_of(const char* subject, const char* relation, const char* object, Va
     return claim;
 }
 
-void says(Change& change, const Claim& claim, const char* key, Stance stance = Stance::in_favour, const char* at = "", const char* quote = "",
-          bool is_private = false) {
+void says(Change& change, const Claim& claim, const char* key, Stance stance = Stance::in_favour, const char* at = "",
+          const char* quote = "", bool is_private = false) {
     change.put(claim);
     Evidence evidence;
     evidence.claim = id_of(claim);
@@ -70,7 +70,8 @@ void put_sources(Change& change) {
     memo.collection = "Skerrow company papers";
     memo.archive = "Marnhaven Record Office";
     change.put(memo);
-    auto journal = source("source:journal", "journal", "Maud Ennersley, working journal no. 5, 1936 to 1937", "Maud Ennersley", "1936/1937");
+    auto journal = source("source:journal", "journal", "Maud Ennersley, working journal no. 5, 1936 to 1937",
+                          "Maud Ennersley", "1936/1937");
     journal.collection = "Ennersley papers";
     journal.archive = "Marnhaven Record Office";
     change.put(journal);
@@ -90,19 +91,27 @@ void put_sources(Change& change) {
 
 void put_claims(Change& change) {
     says(change, claim_of("line:northern", "built-on", "shape:lantern"), "source:memo-1", Stance::in_favour, "page=1");
-    says(change, claim_of("line:northern", "built-on", "shape:lantern"), "source:journal", Stance::in_favour, "page=57", "the grocers want the Lantern plain");
-    says(change, claim_of("line:northern", "commissioned-by", "company:northern-provident"), "source:memo-1", Stance::in_favour, "page=1");
-    says(change, claim_of("line:northern", "commissioned-by", "company:northern-provident"), "source:notice", Stance::against, "page=31");
-    says(change, claim_of("shape:pinnace", "modelled-by", "person:maud-ennersley"), "source:journal", Stance::in_favour, "page=12");
-    says(change, claim_of("shape:pinnace", "modelled-by", "person:aurel-stannick"), "source:notice", Stance::in_favour, "page=31");
-    says(change, claim_of("shape:pinnace", "modelled-by", "person:aurel-stannick"), "source:guide", Stance::in_favour, "page=88");
-    says(change, claim_of("shape:lantern", "introduced-in", "1936-01", Value::Type::date), "source:notice", Stance::in_favour, "page=12");
+    says(change, claim_of("line:northern", "built-on", "shape:lantern"), "source:journal", Stance::in_favour, "page=57",
+         "the grocers want the Lantern plain");
+    says(change, claim_of("line:northern", "commissioned-by", "company:northern-provident"), "source:memo-1",
+         Stance::in_favour, "page=1");
+    says(change, claim_of("line:northern", "commissioned-by", "company:northern-provident"), "source:notice",
+         Stance::against, "page=31");
+    says(change, claim_of("shape:pinnace", "modelled-by", "person:maud-ennersley"), "source:journal", Stance::in_favour,
+         "page=12");
+    says(change, claim_of("shape:pinnace", "modelled-by", "person:aurel-stannick"), "source:notice", Stance::in_favour,
+         "page=31");
+    says(change, claim_of("shape:pinnace", "modelled-by", "person:aurel-stannick"), "source:guide", Stance::in_favour,
+         "page=88");
+    says(change, claim_of("shape:lantern", "introduced-in", "1936-01", Value::Type::date), "source:notice",
+         Stance::in_favour, "page=12");
     says(change, claim_of("shape:lantern", "glazed-in", "glaze:ember"), "source:journal");
     says(change, claim_of("glaze:ember", "hazard", "lead", Value::Type::text), "source:journal");
     says(change, claim_of("shape:tern", "comprises", "article:tureen"), "source:photo");
     says(change, claim_of("shape:tern", "comprises", "article:teapot"), "source:order-list");
     says(change, claim_of("shape:fathom", "replaced-by", "shape:tern"), "source:order-list");
-    says(change, claim_of("shape:lantern", "modelled-by", "person:maud-ennersley"), "source:private-letter", Stance::in_favour, "", "PLANTED quote", true);
+    says(change, claim_of("shape:lantern", "modelled-by", "person:maud-ennersley"), "source:private-letter",
+         Stance::in_favour, "", "PLANTED quote", true);
 
     auto scoped = claim_of("shape:lantern", "comprises", "article:sauce-boat");
     scoped.scope = "line:northern";
@@ -110,10 +119,13 @@ void put_claims(Change& change) {
     says(change, claim_of("shape:fathom", "comprises", "article:tureen"), "source:journal", Stance::against, "page=21");
     says(change, claim_of("item:pinnace-teapot", "of-shape", "shape:pinnace"), "source:journal");
     says(change, claim_of("item:pinnace-teapot", "article-of", "article:teapot"), "source:journal");
-    says(change, claim_of("item:pinnace-teapot", "borrowed-from", "item:lantern-teapot"), "source:journal", Stance::in_favour, "page=60");
-    says(change, claim_of("shape:lantern", "dropped-in", "1954", Value::Type::date), "source:guide", Stance::in_favour, "page=90");
+    says(change, claim_of("item:pinnace-teapot", "borrowed-from", "item:lantern-teapot"), "source:journal",
+         Stance::in_favour, "page=60");
+    says(change, claim_of("shape:lantern", "dropped-in", "1954", Value::Type::date), "source:guide", Stance::in_favour,
+         "page=90");
     says(change, claim_of("shape:lantern", "dropped-in", "1956", Value::Type::date), "source:order-list");
-    says(change, claim_of("shape:fathom", "introduced-in", "1930~", Value::Type::date), "source:guide", Stance::in_favour, "page=20");
+    says(change, claim_of("shape:fathom", "introduced-in", "1930~", Value::Type::date), "source:guide",
+         Stance::in_favour, "page=20");
     says(change, claim_of("piece:plate-1", "instance-of", "shape:fathom"), "source:photo");
     says(change, claim_of("piece:plate-1", "made-in-year", "1934", Value::Type::date), "source:photo");
 

@@ -16,7 +16,8 @@ namespace {
 
 pugi::xml_document parsed(const std::string& svg) {
     pugi::xml_document document;
-    const auto result = document.load_buffer(svg.data(), svg.size(), pugi::parse_default | pugi::parse_ws_pcdata_single);
+    const auto result =
+        document.load_buffer(svg.data(), svg.size(), pugi::parse_default | pugi::parse_ws_pcdata_single);
     INFO(result.description());
     REQUIRE(result);
     return document;
@@ -48,7 +49,8 @@ std::string all_text(const pugi::xml_node& node) {
 TEST_CASE("hostile labels come out of SVG as text and nothing else") {
     const auto diagram = sample::labels(sample::hostile());
     const auto document = parsed(to_svg(diagram));
-    static const std::set<std::string> allowed = {"svg", "title", "desc", "g", "rect", "circle", "line", "path", "text"};
+    static const std::set<std::string> allowed = {"svg",    "title", "desc", "g",   "rect",
+                                                  "circle", "line",  "path", "text"};
     each(document.document_element(), [](const pugi::xml_node& node) {
         if (node.type() != pugi::node_element) return;
         CHECK(allowed.count(node.name()) == 1);
@@ -65,7 +67,8 @@ TEST_CASE("hostile labels come out of SVG as text and nothing else") {
         REQUIRE(group);
         CHECK_THAT(all_text(group), Contains(squeezed(clean_line(diagram.nodes[i].label))));
     }
-    for (const auto& citation : diagram.citations) CHECK_THAT(all_text(document), Contains(squeezed(clean_line(citation.text))));
+    for (const auto& citation : diagram.citations)
+        CHECK_THAT(all_text(document), Contains(squeezed(clean_line(citation.text))));
 }
 
 // Roles: W3C "WAI-ARIA Graphics Module 1.0" (2018); naming: "SVG Accessibility API Mappings 1.0".
@@ -85,7 +88,9 @@ TEST_CASE("a screen reader gets title, description, roles and an order") {
     REQUIRE(order.size() == 8);
     CHECK(order[0] == "line: Northern");
     CHECK(order[2] == "company: Northern Provident Co-operative Grocers; active 1921/1964");
-    CHECK(order[5] == "Lantern was commissioned by Northern Provident Co-operative Grocers; weight 0.64; cited for by 1; cited against by 3; disputed");
+    CHECK(order[5] ==
+          "Lantern was commissioned by Northern Provident Co-operative Grocers; weight 0.64; cited for by 1; cited "
+          "against by 3; disputed");
 }
 
 TEST_CASE("ids are unique and begin with the prefix") {
@@ -123,7 +128,8 @@ TEST_CASE("every line of text lies on the sheet") {
 TEST_CASE("weights are told by number and by line style") {
     const auto svg = to_svg(sample::chain());
     CHECK_THAT(svg, Contains(">0.93 \u00B7 for [1, 2]<"));
-    CHECK_THAT(svg, Contains("stroke-dasharray=\"8 4\"") && Contains("stroke-dasharray=\"2 4\"") && Contains("stroke-width=\"3.2\""));
+    CHECK_THAT(svg, Contains("stroke-dasharray=\"8 4\"") && Contains("stroke-dasharray=\"2 4\"") &&
+                        Contains("stroke-width=\"3.2\""));
     CHECK_THAT(svg, Contains("weight under 0.20") && Contains("the sources contradict each other"));
 }
 

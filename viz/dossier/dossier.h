@@ -1,7 +1,8 @@
 // A dossier: everything known about one thing, ready to be given out, with a footnote under every sentence.
 //
-// gather.cpp reads it from the graph, page.cpp writes it as one HTML page that needs nothing else, text.cpp as Markdown with CSL-JSON
-// for pandoc, files.cpp puts the files together. The values here are plain; they outlive the snapshot.
+// gather.cpp reads it from the graph, page.cpp writes it as one HTML page that needs nothing else, text.cpp as
+// Markdown with CSL-JSON for pandoc, files.cpp puts the files together. The values here are plain; they outlive the
+// snapshot.
 #pragma once
 
 #include <map>
@@ -42,36 +43,36 @@ struct DossierDispute {
 };
 
 struct DossierPicture {
-    std::string name;   // stem of its files
+    std::string name;  // stem of its files
     std::string title;
     std::string svg;
-    std::string dot;    // empty: the picture is no graph
+    std::string dot;  // empty: the picture is no graph
 };
 
 struct DossierSource {
     Source source;
-    CitedText entry;       // in the bibliography
-    std::string kept;      // where it is kept, in words; empty: not recorded
+    CitedText entry;   // in the bibliography
+    std::string kept;  // where it is kept, in words; empty: not recorded
 };
 
 struct Dossier {
     std::string key, title, kind, also, remark;
     std::vector<DossierSection> sections;
     std::vector<DossierDispute> disputes;
-    std::vector<std::string> unknown;      // what nothing is recorded on, in words
+    std::vector<std::string> unknown;  // what nothing is recorded on, in words
     std::vector<DossierPicture> pictures;
-    std::vector<CitedText> notes;          // numbered from 1
-    std::vector<DossierSource> sources;    // in bibliography order
+    std::vector<CitedText> notes;        // numbered from 1
+    std::vector<DossierSource> sources;  // in bibliography order
     std::vector<std::string> cautions;
     std::string left_out;
-    std::vector<std::string> colophon;     // graph, profile, the date it speaks for, what a weight is
+    std::vector<std::string> colophon;  // graph, profile, the date it speaks for, what a weight is
 };
 
 struct DossierOptions {
     bool with_private = false;
     CiteStyle cite;
-    std::string as_of;                 // as the user gave it; empty: now
-    std::size_t most_boxes = 40;       // in a picture, before boxes are put together
+    std::string as_of;            // as the user gave it; empty: now
+    std::size_t most_boxes = 40;  // in a picture, before boxes are put together
 };
 
 // Cost: the claims of the thing, their weighing, and a layout for each picture.
@@ -87,13 +88,14 @@ std::string dossier_sources(const Dossier& dossier);
 // Sentences in order, those of one group together where it has at least this many.
 inline constexpr std::size_t kGroupFrom = 5;
 struct DossierGroup {
-    std::string lead;                                   // empty: the one sentence stands by itself
+    std::string lead;  // empty: the one sentence stands by itself
     std::vector<const DossierSentence*> sentences;
 };
 // The groups point into the section.
 std::vector<DossierGroup> groups_of(const DossierSection& section);
 
-// All files by their path inside the dossier's folder: index.html, dossier.md, sources.json, pictures/*.svg, *.png, *.dot.
+// All files by their path inside the dossier's folder: index.html, dossier.md, sources.json, pictures/*.svg, *.png,
+// *.dot.
 std::map<std::string, std::string> dossier_files(const Dossier& dossier);
 
 }  // namespace saggar::viz

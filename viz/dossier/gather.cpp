@@ -70,7 +70,12 @@ CitedText cleaned(const CitedText& text) {
 class Gatherer {
 public:
     Gatherer(const Snapshot& snapshot, Weigher& weigher, EntityId thing, const DossierOptions& options)
-        : snapshot_(snapshot), weigher_(weigher), thing_(thing), options_(options), notes_(options.cite), filter_(snapshot, draft_options(), "dossier") {}
+        : snapshot_(snapshot),
+          weigher_(weigher),
+          thing_(thing),
+          options_(options),
+          notes_(options.cite),
+          filter_(snapshot, draft_options(), "dossier") {}
 
     Dossier run() {
         describe();
@@ -91,7 +96,8 @@ private:
         result.figure = figures_of(weigher_);
         result.with_private = options_.with_private;
         result.cite = options_.cite;
-        result.made_from = "profile " + weigher_.profile().title() + (options_.as_of.empty() ? "" : ", as of " + options_.as_of);
+        result.made_from =
+            "profile " + weigher_.profile().title() + (options_.as_of.empty() ? "" : ", as of " + options_.as_of);
         return result;
     }
 
@@ -110,7 +116,8 @@ private:
         std::set<ClaimRef> seen;
         const auto take = [&](const ClaimWithEvidence& claim) {
             if (!seen.insert(claim.claim.ref).second || !filter_.may_show(claim)) return;
-            if (claim.claim.has_entity_object()) filter_.entity(claim.claim.ref.subject == thing_ ? claim.claim.object : claim.claim.ref.subject);
+            if (claim.claim.has_entity_object())
+                filter_.entity(claim.claim.ref.subject == thing_ ? claim.claim.object : claim.claim.ref.subject);
             claims_.push_back(claim);
         };
         for (const auto& claim : snapshot_.claims_of(thing_)) take(claim);
@@ -128,9 +135,11 @@ private:
         if (clarity == Clarity::contradictory || clarity == Clarity::no_figure || !support || !possibility) {
             return "no single figure: the sources contradict each other";
         }
-        // Little support is not evidence against: the words for likelihood are used only where the evidence leans one way.
+        // Little support is not evidence against: the words for likelihood are used only where the evidence leans one
+        // way.
         const bool leans = *support >= 0.5 || *possibility <= 0.5;
-        if (!leans) return fmt::format("open: support {}, possibility {}", weight_text(*support), weight_text(*possibility));
+        if (!leans)
+            return fmt::format("open: support {}, possibility {}", weight_text(*support), weight_text(*possibility));
         return fmt::format("{}, {}", weigher_.profile().words().words_for(*support), weight_text(*support));
     }
 
@@ -138,7 +147,8 @@ private:
         const auto words = relation_words(snapshot_, claim.ref.relation);
         const bool forward = claim.ref.subject == thing_;
         const auto limits = limits_words(snapshot_, claim);
-        sentence.group = forward ? snapshot_.label_of(thing_) + " " + words : "\u2026 " + words + " " + snapshot_.label_of(thing_);
+        sentence.group =
+            forward ? snapshot_.label_of(thing_) + " " + words : "\u2026 " + words + " " + snapshot_.label_of(thing_);
         sentence.item = forward ? object_words(snapshot_, claim) : snapshot_.label_of(claim.ref.subject);
         if (!limits.empty()) sentence.item += " (" + limits + ")";
     }
@@ -168,7 +178,8 @@ private:
             DossierSection section;
             section.heading = heading_of(question);
             for (const auto& claim : claims_) {
-                if (question_of(snapshot_, claim.claim, thing_) == question) section.sentences.push_back(sentence(claim));
+                if (question_of(snapshot_, claim.claim, thing_) == question)
+                    section.sentences.push_back(sentence(claim));
             }
             if (!section.sentences.empty()) dossier_.sections.push_back(std::move(section));
         }
@@ -180,16 +191,19 @@ private:
         for (const auto& claim : claims_) {
             if (!done.insert(claim.claim.ref).second) continue;
             std::vector<ClaimWithEvidence> views{claim};
-            const auto* relation = snapshot_.vocabulary().find_relation(snapshot_.relation_name(claim.claim.ref.relation));
+            const auto* relation =
+                snapshot_.vocabulary().find_relation(snapshot_.relation_name(claim.claim.ref.relation));
             if (relation != nullptr && relation->at_most_one) {
                 for (const auto& other : snapshot_.claims_of(claim.claim.ref.subject, claim.claim.ref.relation)) {
-                    const bool rival = other.claim.ref != claim.claim.ref && other.claim.scope == claim.claim.scope && other.claim.when == claim.claim.when;
+                    const bool rival = other.claim.ref != claim.claim.ref && other.claim.scope == claim.claim.scope &&
+                                       other.claim.when == claim.claim.when;
                     if (rival && filter_.may_show(other) && done.insert(other.claim.ref).second) views.push_back(other);
                 }
             }
             if (views.size() == 1 && !figure_(claim.claim.ref).disputed) continue;
             DossierDispute dispute;
-            dispute.title = snapshot_.label_of(claim.claim.ref.subject) + " " + relation_words(snapshot_, claim.claim.ref.relation) + " \u2026";
+            dispute.title = snapshot_.label_of(claim.claim.ref.subject) + " " +
+                            relation_words(snapshot_, claim.claim.ref.relation) + " \u2026";
             if (views.size() == 1) dispute.title = statement(snapshot_, claim.claim) + "?";
             std::vector<ClaimRef> refs;
             for (const auto& view : views) {
@@ -211,7 +225,8 @@ private:
             if (relation.identity || relation.any_from || !relation.takes_subject(snapshot_.kind_of(thing_))) continue;
             const auto id = snapshot_.relation_id(relation.name);
             if (id && used.count(id) != 0) continue;
-            dossier_.unknown.push_back(fmt::format("{} {} \u2026", dossier_.title, relation.label.empty() ? relation.name : relation.label));
+            dossier_.unknown.push_back(
+                fmt::format("{} {} \u2026", dossier_.title, relation.label.empty() ? relation.name : relation.label));
         }
     }
 
@@ -228,21 +243,28 @@ private:
         dossier_.cautions = std::move(filtered.cautions);
         dossier_.left_out = std::move(filtered.left_out);
         add_cautions_of_kind();
-        dossier_.colophon.push_back(fmt::format("Made from graph entry {}{}.", snapshot_.entry(),
-                                                options_.as_of.empty() ? "" : ", and speaks for what was known as of " + options_.as_of));
-        dossier_.colophon.push_back(fmt::format("Weights follow the profile {}. Its numbers are conventions, not facts.", weigher_.profile().title()));
-        dossier_.colophon.emplace_back("A weight is support: how far the evidence argues for a claim. It is not a probability that the claim is true.");
+        dossier_.colophon.push_back(
+            fmt::format("Made from graph entry {}{}.", snapshot_.entry(),
+                        options_.as_of.empty() ? "" : ", and speaks for what was known as of " + options_.as_of));
+        dossier_.colophon.push_back(fmt::format(
+            "Weights follow the profile {}. Its numbers are conventions, not facts.", weigher_.profile().title()));
+        dossier_.colophon.emplace_back(
+            "A weight is support: how far the evidence argues for a claim. It is not a probability that the claim is "
+            "true.");
         if (!weigher_.profile().words().source.empty()) {
-            dossier_.colophon.push_back(fmt::format("Likelihood words are those of one scale: {}.", weigher_.profile().words().source));
+            dossier_.colophon.push_back(
+                fmt::format("Likelihood words are those of one scale: {}.", weigher_.profile().words().source));
         }
     }
 
     void add_cautions_of_kind() {
         bool pieces = snapshot_.kind_of(thing_) == "piece";
-        for (const auto& claim : claims_) pieces = pieces || question_of(snapshot_, claim.claim, thing_) == Question::pieces;
+        for (const auto& claim : claims_)
+            pieces = pieces || question_of(snapshot_, claim.claim, thing_) == Question::pieces;
         if (pieces) {
             dossier_.cautions.emplace_back(
-                "Nothing here is an appraisal, an authentication or a statement of legal title; ask a licensed appraiser and mind the local law.");
+                "Nothing here is an appraisal, an authentication or a statement of legal title; ask a licensed "
+                "appraiser and mind the local law.");
         }
     }
 

@@ -20,7 +20,8 @@ public:
         if (numbers.empty()) return {};
         std::string out = fmt::format(" <span class=\"side\">{}</span> ", words);
         for (const int number : numbers) {
-            const bool first = static_cast<std::size_t>(number) >= seen_.size() || !seen_[static_cast<std::size_t>(number)];
+            const bool first =
+                static_cast<std::size_t>(number) >= seen_.size() || !seen_[static_cast<std::size_t>(number)];
             if (static_cast<std::size_t>(number) >= seen_.size()) seen_.resize(static_cast<std::size_t>(number) + 1);
             seen_[static_cast<std::size_t>(number)] = true;
             out += fmt::format("<sup><a href=\"#note-{0}\"{1} aria-label=\"note {0}\">{0}</a></sup>", number,
@@ -64,14 +65,17 @@ private:
     void head() {
         out_ += "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n";
         out_ += "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n";
-        out_ += "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; img-src data:\">\n";
+        out_ +=
+            "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; "
+            "img-src data:\">\n";
         out_ += "<link rel=\"icon\" href=\"data:,\">\n";
         out_ += element("title", fmt::format("{} ({})", dossier_.title, dossier_.kind));
         out_ += fmt::format("<style>\n{}</style>\n</head>\n", kPageStyle);
     }
 
     void open_section(std::string_view id, std::string_view heading) {
-        out_ += fmt::format("<section id=\"{0}\" aria-labelledby=\"{0}-heading\">\n<h2 id=\"{0}-heading\">{1}</h2>\n", id, xml_escaped(heading));
+        out_ += fmt::format("<section id=\"{0}\" aria-labelledby=\"{0}-heading\">\n<h2 id=\"{0}-heading\">{1}</h2>\n",
+                            id, xml_escaped(heading));
     }
     void close_section() { out_ += "</section>\n"; }
 
@@ -99,12 +103,16 @@ private:
     }
 
     void sentence(const DossierSentence& sentence, bool in_group = false) {
-        out_ += fmt::format("<li data-key=\"{}\">{}", xml_escaped(sentence.key), xml_escaped(in_group ? sentence.item : sentence.text));
-        if (!sentence.weight.empty()) out_ += fmt::format(" <span class=\"weight\">({})</span>", xml_escaped(sentence.weight));
+        out_ += fmt::format("<li data-key=\"{}\">{}", xml_escaped(sentence.key),
+                            xml_escaped(in_group ? sentence.item : sentence.text));
+        if (!sentence.weight.empty())
+            out_ += fmt::format(" <span class=\"weight\">({})</span>", xml_escaped(sentence.weight));
         out_ += marks_.of(sentence.cited_for, "for") + marks_.of(sentence.cited_against, "against");
-        if (sentence.cited_for.empty() && sentence.cited_against.empty()) out_ += " <span class=\"side\">no evidence recorded</span>";
+        if (sentence.cited_for.empty() && sentence.cited_against.empty())
+            out_ += " <span class=\"side\">no evidence recorded</span>";
         if (sentence.disputed) out_ += " <span class=\"mark\">\u2260 disputed</span>";
-        if (!sentence.ruling.empty()) out_ += fmt::format("<br><span class=\"mark\">\u00A7 ruling:</span> {}", xml_escaped(sentence.ruling));
+        if (!sentence.ruling.empty())
+            out_ += fmt::format("<br><span class=\"mark\">\u00A7 ruling:</span> {}", xml_escaped(sentence.ruling));
         out_ += "</li>\n";
     }
 
@@ -141,9 +149,12 @@ private:
         open_section("pictures", "Pictures");
         for (std::size_t i = 0; i < dossier_.pictures.size(); ++i) {
             const auto& picture = dossier_.pictures[i];
-            out_ += fmt::format("<figure>\n<div class=\"sheet\" role=\"region\" tabindex=\"0\" aria-label=\"Picture {}: {}\">\n{}</div>\n", i + 1,
-                                xml_escaped(picture.title), picture.svg);
-            out_ += fmt::format("<figcaption>Picture {}. {}</figcaption>\n</figure>\n", i + 1, xml_escaped(picture.title));
+            out_ += fmt::format(
+                "<figure>\n<div class=\"sheet\" role=\"region\" tabindex=\"0\" aria-label=\"Picture {}: "
+                "{}\">\n{}</div>\n",
+                i + 1, xml_escaped(picture.title), picture.svg);
+            out_ +=
+                fmt::format("<figcaption>Picture {}. {}</figcaption>\n</figure>\n", i + 1, xml_escaped(picture.title));
         }
         close_section();
     }
@@ -163,8 +174,10 @@ private:
         open_section("notes", "Notes");
         out_ += "<ol>\n";
         for (std::size_t i = 0; i < dossier_.notes.size(); ++i) {
-            out_ += fmt::format("<li id=\"note-{0}\">{1} <a href=\"#mark-{0}\" aria-label=\"back to the text of note {0}\">\u21A9</a></li>\n", i + 1,
-                                to_html(dossier_.notes[i]));
+            out_ += fmt::format(
+                "<li id=\"note-{0}\">{1} <a href=\"#mark-{0}\" aria-label=\"back to the text of note "
+                "{0}\">\u21A9</a></li>\n",
+                i + 1, to_html(dossier_.notes[i]));
         }
         out_ += "</ol>\n";
         close_section();
@@ -176,7 +189,8 @@ private:
         out_ += "<ul class=\"sources\">\n";
         for (const auto& source : dossier_.sources) {
             out_ += fmt::format("<li>{}", to_html(source.entry));
-            if (!source.source.rights.empty()) out_ += fmt::format(" <span class=\"side\">Rights: {}.</span>", xml_escaped(source.source.rights));
+            if (!source.source.rights.empty())
+                out_ += fmt::format(" <span class=\"side\">Rights: {}.</span>", xml_escaped(source.source.rights));
             if (source.kept.empty()) out_ += " <span class=\"side\">Where it is kept is not recorded.</span>";
             out_ += "</li>\n";
         }

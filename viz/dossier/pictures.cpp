@@ -60,8 +60,9 @@ private:
     void around() {
         NeighbourhoodOptions options;
         for (const auto& kind : request_.snapshot.vocabulary().kinds()) {
-            const bool wanted = kind.category == "crm:E21_Person" || kind.category == "crm:E39_Actor" || kind.category == "crm:E53_Place" ||
-                                kind.category == "crm:E99_Product_Type" || kind.category == "crm:E37_Mark";
+            const bool wanted = kind.category == "crm:E21_Person" || kind.category == "crm:E39_Actor" ||
+                                kind.category == "crm:E53_Place" || kind.category == "crm:E99_Product_Type" ||
+                                kind.category == "crm:E37_Mark";
             if (wanted && kind.name != "item") options.only.insert(kind.name);
         }
         diagram("around", neighbourhood(request_.snapshot, request_.thing, options, request_.draft));

@@ -17,8 +17,8 @@ struct PictureRequest {
     DraftOptions draft;
 };
 
-// Pictures without anything in them are left out; at most five disputes are drawn. A picture whose layout fails is left out as
-// well: the dossier's words say everything it would.
+// Pictures without anything in them are left out; at most five disputes are drawn. A picture whose layout fails is
+// left out as well: the dossier's words say everything it would.
 std::vector<DossierPicture> pictures_for(const PictureRequest& request);
 
 }  // namespace saggar::viz

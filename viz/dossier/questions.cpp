@@ -4,15 +4,24 @@ namespace saggar::viz {
 
 std::string_view heading_of(Question question) {
     switch (question) {
-        case Question::who: return "Who";
-        case Question::when: return "When";
-        case Question::belongs: return "What it comprises and belongs to";
-        case Question::decoration: return "Decoration and glaze";
-        case Question::telling: return "How to tell it";
-        case Question::pieces: return "Pieces";
-        case Question::where: return "Where";
-        case Question::figures: return "Numbers, measures and notes";
-        case Question::documents: return "Where it is mentioned";
+        case Question::who:
+            return "Who";
+        case Question::when:
+            return "When";
+        case Question::belongs:
+            return "What it comprises and belongs to";
+        case Question::decoration:
+            return "Decoration and glaze";
+        case Question::telling:
+            return "How to tell it";
+        case Question::pieces:
+            return "Pieces";
+        case Question::where:
+            return "Where";
+        case Question::figures:
+            return "Numbers, measures and notes";
+        case Question::documents:
+            return "Where it is mentioned";
     }
     return "";
 }
@@ -28,7 +37,8 @@ Question question_of(const Snapshot& snapshot, const ClaimRow& claim, EntityId t
     if (category == "crm:E39_Actor" || category == "crm:E21_Person") return Question::who;
     if (category == "crm:E53_Place") return Question::where;
     if (category == "crm:E31_Document") return Question::documents;
-    if (category == "crm:E22_Human-Made_Object") return snapshot.relation_name(claim.ref.relation) == "documents" ? Question::documents : Question::pieces;
+    if (category == "crm:E22_Human-Made_Object")
+        return snapshot.relation_name(claim.ref.relation) == "documents" ? Question::documents : Question::pieces;
     if (category == "crm:E57_Material") return Question::decoration;
     if (category == "crm:E37_Mark") return Question::telling;
     return Question::belongs;

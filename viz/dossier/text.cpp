@@ -36,8 +36,10 @@ std::string sentence(const DossierSentence& sentence, bool in_group = false) {
 }
 
 void head(const Dossier& dossier, std::string& out) {
-    out += fmt::format("---\ntitle: {}\nsubtitle: {}\nlang: en\nbibliography: sources.json\nnocite: |\n ", yaml(dossier.title), yaml(dossier.kind));
-    for (std::size_t i = 0; i < dossier.sources.size(); ++i) out += fmt::format("{} @{}", i == 0 ? "" : ",", dossier.sources[i].source.key);
+    out += fmt::format("---\ntitle: {}\nsubtitle: {}\nlang: en\nbibliography: sources.json\nnocite: |\n ",
+                       yaml(dossier.title), yaml(dossier.kind));
+    for (std::size_t i = 0; i < dossier.sources.size(); ++i)
+        out += fmt::format("{} @{}", i == 0 ? "" : ",", dossier.sources[i].source.key);
     out += "\n---\n\n";
     if (!dossier.also.empty()) out += "Also: " + escaped(dossier.also) + "\n\n";
     if (!dossier.remark.empty()) out += escaped(dossier.remark) + "\n\n";
@@ -46,17 +48,29 @@ void head(const Dossier& dossier, std::string& out) {
 
 const char* csl_type_of(const Source& source) {
     switch (cite_pattern(source)) {
-        case CitePattern::paper: return source.type == "photograph" ? "graphic" : "manuscript";
-        case CitePattern::letter: return "personal_communication";
-        case CitePattern::book: return source.type == "report" ? "report" : "book";
-        case CitePattern::article: return source.type == "newspaper" ? "article-newspaper" : source.type == "article" ? "article-journal" : "article-magazine";
-        case CitePattern::chapter: return "chapter";
-        case CitePattern::thesis: return "thesis";
-        case CitePattern::web_page: return "webpage";
-        case CitePattern::interview: return "interview";
-        case CitePattern::conversation: return "personal_communication";
+        case CitePattern::paper:
+            return source.type == "photograph" ? "graphic" : "manuscript";
+        case CitePattern::letter:
+            return "personal_communication";
+        case CitePattern::book:
+            return source.type == "report" ? "report" : "book";
+        case CitePattern::article:
+            return source.type == "newspaper" ? "article-newspaper"
+                   : source.type == "article" ? "article-journal"
+                                              : "article-magazine";
+        case CitePattern::chapter:
+            return "chapter";
+        case CitePattern::thesis:
+            return "thesis";
+        case CitePattern::web_page:
+            return "webpage";
+        case CitePattern::interview:
+            return "interview";
+        case CitePattern::conversation:
+            return "personal_communication";
         case CitePattern::artwork:
-        case CitePattern::piece: return "graphic";
+        case CitePattern::piece:
+            return "graphic";
     }
     return "document";
 }
@@ -79,7 +93,8 @@ nlohmann::json date_of(const std::string& edtf) {
     nlohmann::json parts = nlohmann::json::array();
     std::size_t at = 0;
     for (const std::size_t digits : {4u, 2u, 2u}) {
-        if (words.size() < at + digits || words.substr(at, digits).find_first_not_of("0123456789") != std::string::npos) break;
+        if (words.size() < at + digits || words.substr(at, digits).find_first_not_of("0123456789") != std::string::npos)
+            break;
         parts.push_back(std::stoi(words.substr(at, digits)));
         at += digits;
         if (at == words.size()) return {{"date-parts", {parts}}};
@@ -90,12 +105,15 @@ nlohmann::json date_of(const std::string& edtf) {
 }
 
 bool is_names_field(std::string_view name) {
-    return name == "editor" || name == "translator" || name == "interviewer" || name == "recipient" || name == "container-author";
+    return name == "editor" || name == "translator" || name == "interviewer" || name == "recipient" ||
+           name == "container-author";
 }
 
 bool is_text_field(std::string_view name) {
-    static constexpr std::string_view kFields[] = {"container-title", "collection-title", "publisher", "publisher-place", "volume", "issue", "page", "edition",
-                                                   "genre", "medium", "dimensions", "call-number", "DOI", "ISBN", "ISSN", "note", "abstract", "section"};
+    static constexpr std::string_view kFields[] = {
+        "container-title", "collection-title", "publisher",  "publisher-place", "volume", "issue", "page", "edition",
+        "genre",           "medium",           "dimensions", "call-number",     "DOI",    "ISBN",  "ISSN", "note",
+        "abstract",        "section"};
     return std::find(std::begin(kFields), std::end(kFields), name) != std::end(kFields);
 }
 
@@ -144,9 +162,12 @@ std::string dossier_text(const Dossier& dossier) {
         out += "\n";
     }
     if (!dossier.pictures.empty()) out += "# Pictures\n\n";
-    for (const auto& picture : dossier.pictures) out += fmt::format("![{}](pictures/{}.png)\n\n", escaped(picture.title), picture.name);
+    for (const auto& picture : dossier.pictures)
+        out += fmt::format("![{}](pictures/{}.png)\n\n", escaped(picture.title), picture.name);
     if (!dossier.unknown.empty()) {
-        out += "# What is not known\n\nNothing is recorded on the following. That is not evidence that there is nothing.\n\n";
+        out +=
+            "# What is not known\n\nNothing is recorded on the following. That is not evidence that there is "
+            "nothing.\n\n";
         for (const auto& one : dossier.unknown) out += "- " + escaped(one) + "\n";
         out += "\n";
     }

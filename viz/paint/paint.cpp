@@ -9,7 +9,8 @@ std::string svg_to_pdf(std::string_view svg, const ChildLimits& limits) {
 }
 
 std::string svg_to_png(std::string_view svg, double resolution, const ChildLimits& limits) {
-    return run_child(program_beside("saggar-paint"), {"png", fmt::format("{}", resolution / 96)}, svg, "making the PNG", limits);
+    return run_child(program_beside("saggar-paint"), {"png", fmt::format("{}", resolution / 96)}, svg, "making the PNG",
+                     limits);
 }
 
 }  // namespace saggar::viz

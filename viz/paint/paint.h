@@ -1,7 +1,7 @@
 // PDF and PNG out of an SVG picture of ours, through the separate program saggar-paint.
 //
-// Equal pictures give equal bytes on one machine (fonts of the system are used, so not across machines). Cost: 30 ms and
-// up for PDF, 100 ms and up for PNG at print size.
+// Equal pictures give equal bytes on one machine (fonts of the system are used, so not across machines). Cost: 30 ms
+// and up for PDF, 100 ms and up for PNG at print size.
 #pragma once
 
 #include <string>

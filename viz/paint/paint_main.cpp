@@ -41,12 +41,13 @@ void paint(RsvgHandle* picture, cairo_surface_t* surface, double width, double h
     cairo_destroy(context);
 }
 
-// Equal pictures must give equal files, so the time of day goes. cairo 1.16 takes a date of ours but then leaves out the
-// "D:" that PDF (ISO 32000-1, 7.9.4) asks for; so its own date is overwritten, which keeps every byte offset.
+// Equal pictures must give equal files, so the time of day goes. cairo 1.16 takes a date of ours but then leaves out
+// the "D:" that PDF (ISO 32000-1, 7.9.4) asks for; so its own date is overwritten, which keeps every byte offset.
 void fix_creation_date(std::string& pdf) {
     const std::string_view before = "/CreationDate (D:", date = "19700101000000";
     const auto at = pdf.rfind(before);
-    if (at == std::string::npos || at + before.size() + date.size() > pdf.size()) give_up(1, "the PDF holds no date of creation");
+    if (at == std::string::npos || at + before.size() + date.size() > pdf.size())
+        give_up(1, "the PDF holds no date of creation");
     pdf.replace(at + before.size(), date.size(), date);
 }
 
@@ -55,7 +56,8 @@ std::string pdf(RsvgHandle* picture, double width, double height) {
     cairo_surface_t* surface = cairo_pdf_surface_create_for_stream(append, &bytes, width * 0.75, height * 0.75);
     paint(picture, surface, width * 0.75, height * 0.75);
     cairo_surface_finish(surface);
-    if (cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS) give_up(1, cairo_status_to_string(cairo_surface_status(surface)));
+    if (cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS)
+        give_up(1, cairo_status_to_string(cairo_surface_status(surface)));
     cairo_surface_destroy(surface);
     fix_creation_date(bytes);
     return bytes;
@@ -63,16 +65,19 @@ std::string pdf(RsvgHandle* picture, double width, double height) {
 
 std::string png(RsvgHandle* picture, double width, double height, double scale) {
     const double w = std::ceil(width * scale), h = std::ceil(height * scale);
-    if (!(w * h <= kMostPixels) || w > 32767 || h > 32767) give_up(2, "the picture is too large for PNG at this scale; PDF and SVG have no such limit");
+    if (!(w * h <= kMostPixels) || w > 32767 || h > 32767)
+        give_up(2, "the picture is too large for PNG at this scale; PDF and SVG have no such limit");
     cairo_surface_t* surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(w), static_cast<int>(h));
-    if (cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS) give_up(2, cairo_status_to_string(cairo_surface_status(surface)));
+    if (cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS)
+        give_up(2, cairo_status_to_string(cairo_surface_status(surface)));
     cairo_t* paper = cairo_create(surface);
     cairo_set_source_rgb(paper, 1, 1, 1);
     cairo_paint(paper);
     cairo_destroy(paper);
     paint(picture, surface, w, h);
     std::string bytes;
-    if (cairo_surface_write_to_png_stream(surface, append, &bytes) != CAIRO_STATUS_SUCCESS) give_up(1, "the PNG could not be written");
+    if (cairo_surface_write_to_png_stream(surface, append, &bytes) != CAIRO_STATUS_SUCCESS)
+        give_up(1, "the PNG could not be written");
     cairo_surface_destroy(surface);
     return bytes;
 }
@@ -84,14 +89,16 @@ int main(int argc, char** argv) {
     setenv("TZ", "UTC", 1);
     const std::string format = argc > 1 ? argv[1] : "";
     const double scale = argc > 2 ? std::atof(argv[2]) : 1;
-    if ((format != "pdf" && format != "png") || !(scale > 0)) give_up(1, "use: saggar-paint pdf | saggar-paint png SCALE");
+    if ((format != "pdf" && format != "png") || !(scale > 0))
+        give_up(1, "use: saggar-paint pdf | saggar-paint png SCALE");
     const std::string svg((std::istreambuf_iterator<char>(std::cin)), std::istreambuf_iterator<char>());
     GError* error = nullptr;
     RsvgHandle* picture = rsvg_handle_new_from_data(reinterpret_cast<const guint8*>(svg.data()), svg.size(), &error);
     if (picture == nullptr) give_up(1, error->message);
     rsvg_handle_set_dpi(picture, 96);
     double width = 0, height = 0;
-    if (!rsvg_handle_get_intrinsic_size_in_pixels(picture, &width, &height) || width <= 0 || height <= 0) give_up(1, "the picture has no size");
+    if (!rsvg_handle_get_intrinsic_size_in_pixels(picture, &width, &height) || width <= 0 || height <= 0)
+        give_up(1, "the picture has no size");
     const std::string bytes = format == "pdf" ? pdf(picture, width, height) : png(picture, width, height, scale);
     std::cout.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
     std::cout.flush();

@@ -57,7 +57,8 @@ struct Channel {
     Channel() {
         int ends[2];
         if (socketpair(AF_UNIX, SOCK_STREAM | SOCK_CLOEXEC, 0, ends) != 0) {
-            throw Fault(fmt::format("no channel to the drawing program: {}", std::strerror(errno)), "close other programs and try again");
+            throw Fault(fmt::format("no channel to the drawing program: {}", std::strerror(errno)),
+                        "close other programs and try again");
         }
         ours.reset(ends[0]);
         theirs.reset(ends[1]);
@@ -86,7 +87,8 @@ public:
         posix_spawn_file_actions_destroy(&actions);
         posix_spawnattr_destroy(&attributes);
         if (failed != 0) {
-            throw Fault(fmt::format("{} could not be started: {}", program, std::strerror(failed)), "install saggar again: the program belongs beside it");
+            throw Fault(fmt::format("{} could not be started: {}", program, std::strerror(failed)),
+                        "install saggar again: the program belongs beside it");
         }
     }
     ~Spawned() {
@@ -145,7 +147,8 @@ struct Exchange {
     bool timed_out = false, too_much = false;
 };
 
-Exchange exchange(Channel& in, Channel& out, Channel& err, std::string_view input, Clock::time_point deadline, std::size_t most) {
+Exchange exchange(Channel& in, Channel& out, Channel& err, std::string_view input, Clock::time_point deadline,
+                  std::size_t most) {
     Exchange result;
     bool out_open = true, err_open = true;
     while (out_open || err_open) {
@@ -154,7 +157,9 @@ Exchange exchange(Channel& in, Channel& out, Channel& err, std::string_view inpu
             result.timed_out = true;
             return result;
         }
-        pollfd waits[3] = {{out_open ? out.ours.get() : -1, POLLIN, 0}, {err_open ? err.ours.get() : -1, POLLIN, 0}, {in.ours.get(), POLLOUT, 0}};
+        pollfd waits[3] = {{out_open ? out.ours.get() : -1, POLLIN, 0},
+                           {err_open ? err.ours.get() : -1, POLLIN, 0},
+                           {in.ours.get(), POLLOUT, 0}};
         if (poll(waits, 3, static_cast<int>(std::min<long long>(left, INT_MAX))) < 0 && errno != EINTR) break;
         if (in.ours.get() >= 0 && waits[2].revents != 0) {
             const ssize_t n = send(in.ours.get(), input.data(), input.size(), MSG_NOSIGNAL);
@@ -183,7 +188,8 @@ std::string program_beside(std::string_view name) {
     const auto self = std::filesystem::read_symlink("/proc/self/exe", error);
     const auto path = self.parent_path() / name;
     if (error || !std::filesystem::exists(path, error)) {
-        throw Fault(fmt::format("{} is missing beside {}", name, self.string()), "install saggar again: the program belongs beside it");
+        throw Fault(fmt::format("{} is missing beside {}", name, self.string()),
+                    "install saggar again: the program belongs beside it");
     }
     return path.string();
 }
@@ -195,7 +201,8 @@ std::string run_child(const std::string& program, const std::vector<std::string>
     in.theirs.close();
     out.theirs.close();
     err.theirs.close();
-    const auto deadline = Clock::now() + std::chrono::duration_cast<Clock::duration>(std::chrono::duration<double>(limits.wall_seconds));
+    const auto deadline =
+        Clock::now() + std::chrono::duration_cast<Clock::duration>(std::chrono::duration<double>(limits.wall_seconds));
     Exchange result = exchange(in, out, err, input, deadline, limits.output_bytes);
     if (result.too_much) fail(purpose, fmt::format("gave more than {} bytes and was stopped", limits.output_bytes), {});
     if (result.timed_out || !child.wait_until(deadline)) {
@@ -203,10 +210,12 @@ std::string run_child(const std::string& program, const std::vector<std::string>
     }
     if (WIFSIGNALED(child.status())) {
         const int signal = WTERMSIG(child.status());
-        if (signal == SIGXCPU || signal == SIGKILL) fail(purpose, "used up its computing time or memory and was stopped", result.messages);
+        if (signal == SIGXCPU || signal == SIGKILL)
+            fail(purpose, "used up its computing time or memory and was stopped", result.messages);
         fail(purpose, fmt::format("crashed (signal {})", signal), result.messages);
     }
-    if (WEXITSTATUS(child.status()) != 0) fail(purpose, fmt::format("failed (exit status {})", WEXITSTATUS(child.status())), result.messages);
+    if (WEXITSTATUS(child.status()) != 0)
+        fail(purpose, fmt::format("failed (exit status {})", WEXITSTATUS(child.status())), result.messages);
     return std::move(result.output);
 }
 

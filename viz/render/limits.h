@@ -5,7 +5,8 @@
 
 namespace saggar::viz {
 
-// More boxes than this are not laid out: layout time grows faster than the square of their number, and nobody can read it.
+// More boxes than this are not laid out: layout time grows faster than the square of their number, and nobody can
+// read it.
 inline constexpr std::size_t kMostNodes = 400;
 inline constexpr std::size_t kMostEdges = 2000;
 

@@ -16,8 +16,9 @@ std::string point_text(const Point& point) { return fmt::format("{:.1f},{:.1f}",
 std::string tip_text(const std::optional<Point>& point) { return point ? point_text(*point) : "-"; }
 
 [[noreturn]] void not_an_answer(std::string_view where) {
-    throw LimitFault(fmt::format("the layout program gave an answer that cannot be read, at \"{}\"", where.substr(0, 60)),
-                     "install saggar again: saggar and saggar-render belong to one version");
+    throw LimitFault(
+        fmt::format("the layout program gave an answer that cannot be read, at \"{}\"", where.substr(0, 60)),
+        "install saggar again: saggar and saggar-render belong to one version");
 }
 
 std::string_view take(std::string_view& text, char end) {
@@ -69,7 +70,8 @@ std::string to_text(const Positions& positions) {
         const auto& edge = positions.edges[i];
         std::string points;
         for (const auto& point : edge.curve) points += (points.empty() ? "" : ";") + point_text(point);
-        out += fmt::format("edge {} {} {} {} {}\n", i, tip_text(edge.label), points, tip_text(edge.tail_tip), tip_text(edge.head_tip));
+        out += fmt::format("edge {} {} {} {} {}\n", i, tip_text(edge.label), points, tip_text(edge.tail_tip),
+                           tip_text(edge.head_tip));
     }
     return out + "end\n";
 }

@@ -88,12 +88,15 @@ int main() {
     agseterrf(note_complaint);
     Agraph_t* graph = agmemread(dot.c_str());
     if (graph == nullptr) give_up(1, "the input is not a graph");
-    if (static_cast<std::size_t>(agnnodes(graph)) > kMostNodes || static_cast<std::size_t>(agnedges(graph)) > kMostEdges) {
+    if (static_cast<std::size_t>(agnnodes(graph)) > kMostNodes ||
+        static_cast<std::size_t>(agnedges(graph)) > kMostEdges) {
         give_up(2, "the graph is too large to be laid out");
     }
-    static lt_symlist_t plugins[] = {{"gvplugin_dot_layout_LTX_library", &gvplugin_dot_layout_LTX_library}, {nullptr, nullptr}};
+    static lt_symlist_t plugins[] = {{"gvplugin_dot_layout_LTX_library", &gvplugin_dot_layout_LTX_library},
+                                     {nullptr, nullptr}};
     GVC_t* context = gvContextPlugins(plugins, 0);
-    if (gvLayout(context, graph, "dot") != 0 || !complaints.empty()) give_up(1, complaints.empty() ? "no layout was found" : complaints);
+    if (gvLayout(context, graph, "dot") != 0 || !complaints.empty())
+        give_up(1, complaints.empty() ? "no layout was found" : complaints);
     std::cout << to_text(Reader(graph).read());
     std::cout.flush();
     // The graph is not freed: the process ends here.

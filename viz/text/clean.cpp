@@ -19,7 +19,8 @@ bool cannot_be_shown(UChar32 c) {
 }
 
 bool is_blank(UChar32 c) {
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == 0x0B || c == 0x0C || c == 0x85 || c == 0x2028 || c == 0x2029;
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == 0x0B || c == 0x0C || c == 0x85 || c == 0x2028 ||
+           c == 0x2029;
 }
 
 void append(std::string& out, UChar32 c) {

@@ -1,8 +1,8 @@
 // Makes any bytes into text that may stand in a picture: valid UTF-8, no control signs, one line.
 //
-// What cannot be shown is not dropped but shown as U+FFFD, so that a reader sees that something stood there. Signs that
-// would turn the reading order of what follows (U+202A-U+202E, U+2066-U+2069; "Trojan Source", Boucher and Anderson 2021)
-// are shown as U+FFFD too. XML 1.0 (section 2.2) allows every sign that is left. Cost: one pass.
+// What cannot be shown is not dropped but shown as U+FFFD, so that a reader sees that something stood there. Signs
+// that would turn the reading order of what follows (U+202A-U+202E, U+2066-U+2069; "Trojan Source", Boucher and
+// Anderson 2021) are shown as U+FFFD too. XML 1.0 (section 2.2) allows every sign that is left. Cost: one pass.
 #pragma once
 
 #include <string>

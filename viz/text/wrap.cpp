@@ -22,7 +22,8 @@ using Maker = icu::BreakIterator* (*)(const icu::Locale&, UErrorCode&);
 Breaks make_breaks(Maker make) {
     UErrorCode status = U_ZERO_ERROR;
     Breaks breaks(make(icu::Locale::getRoot(), status));
-    if (U_FAILURE(status)) throw Fault("the Unicode data of ICU cannot be read", "install the ICU library of the system again (libicu72)");
+    if (U_FAILURE(status))
+        throw Fault("the Unicode data of ICU cannot be read", "install the ICU library of the system again (libicu72)");
     return breaks;
 }
 
@@ -61,7 +62,8 @@ private:
     void add_long(const icu::UnicodeString& word, bool blank_follows) {
         const auto signs = sign_breaks();
         signs->setText(word);
-        for (auto start = signs->first(), end = signs->next(); end != icu::BreakIterator::DONE; start = end, end = signs->next()) {
+        for (auto start = signs->first(), end = signs->next(); end != icu::BreakIterator::DONE;
+             start = end, end = signs->next()) {
             const icu::UnicodeString sign(word, start, end - start);
             const double w = width(sign);
             if (line_width_ > 0 && line_width_ + w > max_width_ + kRounding) end_line();
@@ -93,18 +95,21 @@ std::string with_ellipsis(const std::string& line, double max_width, double size
     const auto signs = sign_breaks();
     signs->setText(text);
     auto end = signs->last();
-    while (end > 0 && text_width(utf8(icu::UnicodeString(text, 0, end)) + "\u2026", size, face) > max_width) end = signs->previous();
+    while (end > 0 && text_width(utf8(icu::UnicodeString(text, 0, end)) + "\u2026", size, face) > max_width)
+        end = signs->previous();
     return utf8(icu::UnicodeString(text, 0, std::max(end, 0))) + "\u2026";
 }
 
 }  // namespace
 
 Wrapped wrap(std::string_view text, double max_width, double size, Face face, std::size_t max_lines) {
-    const auto whole = icu::UnicodeString::fromUTF8(icu::StringPiece(text.data(), static_cast<std::int32_t>(text.size())));
+    const auto whole =
+        icu::UnicodeString::fromUTF8(icu::StringPiece(text.data(), static_cast<std::int32_t>(text.size())));
     LineFiller filler(max_width, size, face);
     const auto breaks = line_breaks();
     breaks->setText(whole);
-    for (auto start = breaks->first(), end = breaks->next(); end != icu::BreakIterator::DONE; start = end, end = breaks->next()) {
+    for (auto start = breaks->first(), end = breaks->next(); end != icu::BreakIterator::DONE;
+         start = end, end = breaks->next()) {
         filler.add(icu::UnicodeString(whole, start, end - start));
     }
     Wrapped result;
@@ -118,8 +123,8 @@ Wrapped wrap(std::string_view text, double max_width, double size, Face face, st
     return result;
 }
 
-Wrapped wrap_block(std::string_view text, double min_width, double max_width, double ratio, double size, double line_height,
-                   Face face, std::size_t max_lines) {
+Wrapped wrap_block(std::string_view text, double min_width, double max_width, double ratio, double size,
+                   double line_height, Face face, std::size_t max_lines) {
     const double area = text_width(text, size, face) * line_height;
     const double wanted = std::clamp(std::sqrt(area * ratio), min_width, max_width);
     return wrap(text, wanted, size, face, max_lines);

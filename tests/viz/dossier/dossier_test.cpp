@@ -13,9 +13,9 @@
 
 using namespace saggar;
 using namespace saggar::viz;
+using Catch::Matchers::Contains;
 using saggar::testing::SmallGraph;
 using saggar::testing::TemporaryFolder;
-using Catch::Matchers::Contains;
 
 namespace {
 
@@ -160,7 +160,8 @@ TEST_CASE("sources are CSL-JSON") {
         CHECK(item.at("id").is_string());
         CHECK(item.at("type").is_string());
     }
-    const auto memo = *std::find_if(items.begin(), items.end(), [](const auto& item) { return item["id"] == "source:memo-1"; });
+    const auto memo =
+        *std::find_if(items.begin(), items.end(), [](const auto& item) { return item["id"] == "source:memo-1"; });
     CHECK(memo["issued"]["date-parts"][0] == nlohmann::json({1937, 11, 2}));
     CHECK(memo["archive_location"] == "box 9, folder 2");
     CHECK(memo["author"][0]["family"] == "Wrenholt");

@@ -13,14 +13,16 @@ using Catch::Matchers::StartsWith;
 
 namespace {
 
-// Width and height stand as big-endian numbers at byte 16 and 20 of the IHDR chunk: PNG (ISO/IEC 15948), section 11.2.2.
+// Width and height stand as big-endian numbers at byte 16 and 20 of the IHDR chunk: PNG (ISO/IEC 15948), section
+// 11.2.2.
 unsigned png_number(const std::string& png, std::size_t at) {
     unsigned value = 0;
     for (std::size_t i = 0; i < 4; ++i) value = value * 256 + static_cast<unsigned char>(png.at(at + i));
     return value;
 }
 
-const char* kSmall = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"96\" height=\"48\"><rect width=\"96\" height=\"48\"/></svg>";
+const char* kSmall =
+    "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"96\" height=\"48\"><rect width=\"96\" height=\"48\"/></svg>";
 
 }  // namespace
 
@@ -48,5 +50,6 @@ TEST_CASE("hostile labels do not stop the painter") {
 TEST_CASE("what is no picture or too large is refused") {
     CHECK_THROWS_AS(svg_to_pdf("<html/>"), LimitFault);
     CHECK_THROWS_AS(svg_to_png("", 300), LimitFault);
-    CHECK_THROWS_WITH(svg_to_png("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"9000\" height=\"9000\"/>", 300), Contains("too large for PNG"));
+    CHECK_THROWS_WITH(svg_to_png("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"9000\" height=\"9000\"/>", 300),
+                      Contains("too large for PNG"));
 }

@@ -23,7 +23,8 @@ namespace {
 class Script {
 public:
     explicit Script(const std::string& body) {
-        path_ = std::filesystem::temp_directory_path() / ("saggar-child-" + std::to_string(getpid()) + "-" + std::to_string(++count_));
+        path_ = std::filesystem::temp_directory_path() /
+                ("saggar-child-" + std::to_string(getpid()) + "-" + std::to_string(++count_));
         std::ofstream(path_) << "#!/bin/sh\n" << body << "\n";
         chmod(path_.c_str(), 0700);
     }
@@ -52,7 +53,8 @@ TEST_CASE("bytes go in and come out, also many") {
 
 TEST_CASE("a child that crashes, refuses or talks too much is a limit fault with its last words") {
     CHECK_THROWS_WITH(run("kill -SEGV $$"), Contains("crashed (signal 11)"));
-    CHECK_THROWS_WITH(run("echo first >&2; echo 'no such thing' >&2; exit 3"), Contains("failed (exit status 3): no such thing"));
+    CHECK_THROWS_WITH(run("echo first >&2; echo 'no such thing' >&2; exit 3"),
+                      Contains("failed (exit status 3): no such thing"));
     CHECK_THROWS_AS(run("kill -ABRT $$"), LimitFault);
     ChildLimits small;
     small.output_bytes = 1000;
@@ -69,7 +71,8 @@ TEST_CASE("a child that hangs is stopped in time") {
 }
 
 TEST_CASE("a program that is not there is named") {
-    CHECK_THROWS_WITH(run_child("/nowhere/saggar-render", {}, {}, "laying out", {}), Contains("/nowhere/saggar-render"));
+    CHECK_THROWS_WITH(run_child("/nowhere/saggar-render", {}, {}, "laying out", {}),
+                      Contains("/nowhere/saggar-render"));
     CHECK_THROWS_WITH(program_beside("saggar-nothing"), Contains("saggar-nothing is missing beside"));
 }
 

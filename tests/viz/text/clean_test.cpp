@@ -26,7 +26,8 @@ TEST_CASE("what cannot be shown is replaced, not dropped") {
 
 // The Unicode Standard 15.0, section 3.9, table 3-8: the ill-formed sequence below becomes these replacements.
 TEST_CASE("ill-formed bytes are replaced by maximal subparts") {
-    CHECK(clean_line("\x61\xF1\x80\x80\xE1\x80\xC2\x62\x80\x63\x80\xBF\x64") == "a\uFFFD\uFFFD\uFFFDb\uFFFDc\uFFFD\uFFFDd");
+    CHECK(clean_line("\x61\xF1\x80\x80\xE1\x80\xC2\x62\x80\x63\x80\xBF\x64") ==
+          "a\uFFFD\uFFFD\uFFFDb\uFFFDc\uFFFD\uFFFDd");
     CHECK(clean_line("\xC0\xAF") == "\uFFFD\uFFFD");
     CHECK(clean_line("\xED\xA0\x80") == "\uFFFD\uFFFD\uFFFD");
 }
