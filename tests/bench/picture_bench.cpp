@@ -46,7 +46,7 @@ Numbers pictures(std::uint64_t claims, const std::filesystem::path& folder) {
         const auto snapshot = store.snapshot();
         const Sizes sizes(claims);
         small = thing_with(*snapshot, sizes, 18, 20);
-        large = thing_with(*snapshot, sizes, 290, 320);
+        large = thing_with(*snapshot, sizes, 250, 390);
     }
     Numbers numbers;
     const auto file = [&folder](const char* name) { return (folder.parent_path() / name).string(); };
