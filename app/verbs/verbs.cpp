@@ -14,6 +14,7 @@ const std::vector<Verb>& verbs() {
         find_verb(),
         show_verb(),
         trace_verb(),
+        disputes_verb(),
         weigh_verb(),
         date_verb(),
         compare_verb(),

@@ -11,6 +11,7 @@ Verb note_verb();
 Verb find_verb();
 Verb show_verb();
 Verb trace_verb();
+Verb disputes_verb();
 Verb weigh_verb();
 Verb date_verb();
 Verb compare_verb();

@@ -312,24 +312,7 @@ Put Change::put(const Withdrawal& withdrawal) {
         throw UsageFault("there is no record " + withdrawal.of.brief() + " to withdraw",
                          "see `saggar history` for what was recorded");
     const ClaimRef about = place->claim;
-    std::string key;
-    switch (place->type) {
-        case RecordPlace::Type::claim:
-            key = keys::claim(about);
-            break;
-        case RecordPlace::Type::evidence:
-            key = keys::evidence(about, static_cast<std::uint32_t>(place->number));
-            break;
-        case RecordPlace::Type::list:
-            key = keys::list(about.subject, about.relation, place->number);
-            break;
-        case RecordPlace::Type::argument:
-            key = keys::argument(about, place->number);
-            break;
-        case RecordPlace::Type::ruling:
-            key = keys::ruling(about, place->number);
-            break;
-    }
+    const std::string key = keys::record(*place);
     auto value = state.stored(key);
     Spans spans = value ? read_spans(*value) : Spans{};
     if (spans.empty() || !spans.back().holds_at(state.entry.number) || spans.back().since == state.entry.number)

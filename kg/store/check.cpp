@@ -167,28 +167,7 @@ private:
 
     void indexes() {
         family("x", "id", [&](std::string_view, std::string_view value) {
-            const RecordPlace place = decode_place(value);
-            std::string key;
-            switch (place.type) {
-                case RecordPlace::Type::claim:
-                    key = keys::claim(place.claim);
-                    break;
-                case RecordPlace::Type::evidence:
-                    key = keys::evidence(place.claim, static_cast<std::uint32_t>(place.number));
-                    break;
-                case RecordPlace::Type::list:
-                    key = keys::list(place.claim.subject, place.claim.relation, place.number);
-                    break;
-                case RecordPlace::Type::argument:
-                    key = keys::argument(place.claim, place.number);
-                    break;
-                case RecordPlace::Type::ruling:
-                    key = keys::ruling(place.claim, place.number);
-                    break;
-                default:
-                    return damaged("an id names no kind of record");
-            }
-            must_exist(key, "the record of an id");
+            must_exist(keys::record(decode_place(value)), "the record of an id");
         });
         family("o", "link", [&](std::string_view key, std::string_view) {
             Bytes bytes(key.substr(9));

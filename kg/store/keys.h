@@ -167,6 +167,23 @@ inline std::string word(std::string_view folded, ClaimRef ref, std::uint8_t fiel
     return out;
 }
 
+// Where the record that a content id names lies.
+inline std::string record(const RecordPlace& place) {
+    switch (place.type) {
+        case RecordPlace::Type::claim:
+            return claim(place.claim);
+        case RecordPlace::Type::evidence:
+            return evidence(place.claim, static_cast<std::uint32_t>(place.number));
+        case RecordPlace::Type::list:
+            return list(place.claim.subject, place.claim.relation, place.number);
+        case RecordPlace::Type::argument:
+            return argument(place.claim, place.number);
+        case RecordPlace::Type::ruling:
+            return ruling(place.claim, place.number);
+    }
+    throw StoreFault("an id names no kind of record", "run `saggar check`");
+}
+
 // Reads 20 bytes.
 inline ClaimRef read_claim(Bytes& bytes) {
     ClaimRef ref;

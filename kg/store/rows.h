@@ -25,6 +25,14 @@ inline bool in_force(const Spans& spans, std::uint64_t entry) {
     return false;
 }
 
+// The entry from which a record is in force, seen from `entry`; 0 where it never was by then.
+inline std::uint64_t in_force_since(const Spans& spans, std::uint64_t entry) {
+    std::uint64_t since = 0;
+    for (const Span& span : spans)
+        if (span.since <= entry) since = span.since;
+    return since;
+}
+
 struct ClaimRow {
     ClaimRef ref;
     ContentId id;
@@ -110,6 +118,12 @@ struct RulingRow {
     bool is_private = false;
     Spans spans;
 };
+
+// Whether ruling `a` was made after ruling `b`, seen from `entry`: the last one made stands.
+inline bool is_later(const RulingRow& a, const RulingRow& b, std::uint64_t entry) {
+    const std::uint64_t since_a = in_force_since(a.spans, entry), since_b = in_force_since(b.spans, entry);
+    return since_a != since_b ? since_a > since_b : a.number > b.number;
+}
 
 // One claim between entities, seen from one end.
 struct Link {

@@ -97,6 +97,9 @@ public:
     std::optional<ClaimRef> find_claim(const Claim& claim) const { return find_claim(id_of(claim)); }
     std::optional<ClaimRef> find_claim(const ContentId& id) const;
     ContentId content_of(ClaimRef ref) const;  // also of a withdrawn claim
+    // When a record was in force, up to this entry; empty where the graph has never held it.
+    Spans spans_of(const ContentId& id) const;
+    bool is_in_force(const ContentId& id) const { return in_force(spans_of(id), entry_); }
 
     // --- rows to records (keys in place of numbers) --------------------------------------------------------------
     Claim to_record(const ClaimRow& row) const;

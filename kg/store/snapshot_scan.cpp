@@ -82,6 +82,19 @@ std::vector<RulingRow> Snapshot::rulings(ClaimRef claim) const {
     return rows(*db_, keys::rulings(claim), entry_, read_ruling);
 }
 
+Spans Snapshot::spans_of(const ContentId& id) const {
+    const auto place = place_of(id);
+    const auto value = place ? db_->get(keys::record(*place)) : std::nullopt;
+    if (!value) return {};
+    Spans spans;
+    for (Span span : read_spans(*value)) {
+        if (span.since > entry_) break;
+        if (span.until > entry_) span.until = 0;
+        spans.push_back(span);
+    }
+    return spans;
+}
+
 ContentId Snapshot::need_id(std::string_view text) const {
     static constexpr std::string_view alphabet = "0123456789abcdefghjkmnpqrstvwxyz";
     const auto colon = text.find(':');

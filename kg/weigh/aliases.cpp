@@ -21,8 +21,9 @@ std::vector<Aliases::Step> Aliases::accepted_steps(EntityId entity) const {
         if (std::find(relations_.begin(), relations_.end(), link.claim.relation) == relations_.end()) continue;
         const auto rulings = snapshot_.rulings(link.claim);
         if (rulings.empty()) continue;
-        const auto last = std::max_element(rulings.begin(), rulings.end(),
-                                           [](const RulingRow& a, const RulingRow& b) { return a.number < b.number; });
+        const auto last = std::max_element(rulings.begin(), rulings.end(), [&](const RulingRow& a, const RulingRow& b) {
+            return is_later(b, a, snapshot_.entry());
+        });
         if (last->decision != Ruling::Decision::accepted) continue;
         if (const auto claim = snapshot_.claim(link.claim)) found.push_back({claim->claim.id, {link.other, link.claim}});
     }

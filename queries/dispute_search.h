@@ -1,0 +1,40 @@
+// Finds claims that may be in conflict, by what the records say and without weighing anything.
+//
+//   two-sided   one claim, readings or arguments for it and against it
+//   rivals      claims of one subject under an at-most-one relation, with different objects
+//   dates       dated claims of one subject whose days cannot meet
+//   list        a list of everything leaves out what somebody else has seen
+//   identity    an identity that is denied, or claims that are rivals only because two names were taken for one thing
+//
+// Claims that quarrel with each other, directly or through others, are one quarrel. Whether it comes to anything is for
+// the weighing to say. Cost: one pass over all claims, or over the claims about one thing; claims that cannot quarrel
+// are read and passed over.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "kg/store/snapshot.h"
+
+namespace saggar {
+
+class Profile;
+
+enum class DisputeKind : std::uint8_t { two_sided, rivals, dates, list, identity };
+// "two-sided", "rivals", "dates", "list", "identity".
+std::string word_for(DisputeKind kind);
+std::optional<DisputeKind> dispute_kind(std::string_view word);
+
+struct Quarrel {
+    std::vector<ClaimRef> claims;  // by content id
+    std::set<DisputeKind> kinds;
+};
+
+// All quarrels, or those of `thing`: it is the subject, the object or the scope of a claim, or a source that speaks of
+// one. In the order of their first claims' content ids.
+std::vector<Quarrel> find_quarrels(const Snapshot& snapshot, const Profile& profile, std::optional<EntityId> thing = {});
+
+}  // namespace saggar
