@@ -1,8 +1,11 @@
 #include "queries/dispute_stake.h"
 
+#include <optional>
+#include <set>
 #include <unordered_set>
 
 #include "kg/model/vocabulary.h"
+#include "queries/time_rules.h"
 
 namespace saggar {
 namespace {
@@ -33,8 +36,22 @@ private:
             if (const auto row = snapshot_.claim(claim); row && row->claim.has_entity_object()) add_all_about(row->claim.object);
             return;
         }
+        const auto row = snapshot_.claim(claim);
+        if (!row) return;
+        const bool dates = relation && row->claim.object_type == Value::Type::date;
+        if (!row->claim.has_entity_object() && !dates) return;  // no chain goes on from a text or a number
         for (const ClaimRef leading : snapshot_.claims_about(claim.subject))
-            if (!full()) seen_.insert(leading);
+            if (!full() && (!dates || ties_dates(leading.relation))) seen_.insert(leading);
+    }
+
+    // Whether the vocabulary's time orders go by this relation, so that a date at one end bounds one at the other.
+    bool ties_dates(RelationId relation) {
+        if (!tying_) {
+            tying_.emplace();
+            for (const TimeOrderRule& order : TimeRules::of(snapshot_.vocabulary()).orders)
+                for (const TimePathStep& step : order.via) tying_->insert(snapshot_.relation_id(step.relation));
+        }
+        return tying_->count(relation) != 0;
     }
 
     void follow_arguments(std::vector<ClaimRef> from) {
@@ -46,6 +63,7 @@ private:
     }
 
     const Snapshot& snapshot_;
+    std::optional<std::set<RelationId>> tying_;
     std::unordered_set<ClaimRef> seen_;
 };
 

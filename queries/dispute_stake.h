@@ -2,8 +2,9 @@
 //
 // A claim rests on another when an argument leads from it there, directly or through others; when it is about a thing
 // whose identity is in question; or when it names the disputed claim's subject as its object, so that every chain from
-// it to the disputed object passes the dispute ("this plate is of the line; who ordered the line?"). Cost: the claims
-// counted; at most `most_counted` of them.
+// it to the disputed object passes the dispute ("this plate is of the line; who ordered the line?"). Of a date, those
+// count by which the vocabulary's time orders go ("this plate is of the shape; when was the shape dropped?").
+// Cost: the claims counted; at most `most_counted` of them.
 #pragma once
 
 #include <cstddef>

@@ -32,10 +32,17 @@ struct DisputeView {
     std::vector<RulingStanding> rulings;
 };
 
+// Dates of other things that cannot hold beside a view's, and how surely the evidence argues for all of them at once.
+struct DisputeClash {
+    TimeClash clash;
+    double joint = 0;
+};
+
 struct Dispute {
     std::set<DisputeKind> kinds;
     std::vector<DisputeView> views;  // the most supported first, then by content id
-    double both = 0;                 // the largest contradictory mass of a view
+    std::vector<DisputeClash> clashes;
+    double both = 0;                 // the largest contradictory mass of a view or chance of a clash
     std::size_t resting = 0;         // claims that rest on it
     bool settled = false;            // a ruling that accepts or rejects a view stands and is not stale
     std::size_t hidden = 0;          // private views left out
@@ -44,7 +51,8 @@ struct Dispute {
 
 struct DisputesAnswer {
     std::vector<Dispute> disputes;
-    std::size_t found = 0;  // before the limit
+    std::size_t found = 0;       // before the limit
+    bool times_compared = true;  // false: too many things are dated to compare their times with each other's
 };
 
 // The weigher must be of the same snapshot. StoreFault.

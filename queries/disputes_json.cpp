@@ -77,13 +77,23 @@ json view_of(const DisputeView& view, const Snapshot& snapshot, Privacy& privacy
             {"profile", weight.profile}};
 }
 
+json clash_of(const DisputeClash& clash, const Snapshot& snapshot) {
+    json others = json::array();
+    for (const ClaimRef claim : clash.clash.others) others.push_back(snapshot.content_of(claim).full());
+    return {{"claim", snapshot.content_of(clash.clash.dated).full()},
+            {"cannot_hold_with", std::move(others)},
+            {"rule", clash.clash.rule},
+            {"joint", clash.joint}};
+}
+
 json missing_of(const std::optional<MissingEvidence>& missing, const Snapshot& snapshot) {
     if (!missing) return nullptr;
-    json out = {{"claim", snapshot.content_of(missing->claim).full()}, {"settles", missing->settles}};
+    json out = {{"claim", snapshot.content_of(missing->claim).full()}, {"settles", missing->settles}, {"clears", missing->clears}};
     if (missing->kind == MissingEvidence::Kind::second_look) {
         out["what"] = "second look";
         out["source"] = snapshot.key_of(missing->source);
         out["if_misread"] = missing->if_misread;
+        out["both_if_misread"] = missing->both_if_misread;
     } else {
         out["what"] = "new reading";
         out["grade"] = missing->grade;
@@ -122,15 +132,18 @@ json to_json(const DisputesAnswer& answer, const Snapshot& snapshot, Privacy& pr
         json kinds = json::array(), views = json::array();
         for (const DisputeKind kind : dispute.kinds) kinds.push_back(word_for(kind));
         for (const DisputeView& view : dispute.views) views.push_back(view_of(view, snapshot, privacy));
+        json clashes = json::array();
+        for (const DisputeClash& clash : dispute.clashes) clashes.push_back(clash_of(clash, snapshot));
         all.push_back({{"kinds", std::move(kinds)},
                        {"both", dispute.both},
                        {"resting", dispute.resting},
                        {"settled", dispute.settled},
                        {"hidden_views", dispute.hidden},
                        {"views", std::move(views)},
+                       {"clashes", std::move(clashes)},
                        {"missing", missing_of(dispute.missing, snapshot)}});
     }
-    return {{"disputes", std::move(all)}, {"found", answer.found}, {"entry", snapshot.entry()}};
+    return {{"disputes", std::move(all)}, {"found", answer.found}, {"times_compared", answer.times_compared}, {"entry", snapshot.entry()}};
 }
 
 }  // namespace saggar

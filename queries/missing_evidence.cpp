@@ -1,13 +1,17 @@
 #include "queries/missing_evidence.h"
 
 #include <algorithm>
+#include <cmath>
+#include <map>
 #include <set>
 
 #include "kg/weigh/profile.h"
-#include "kg/weigh/source_terms.h"
 
 namespace saggar {
 namespace {
+
+constexpr double least_relief = .01;       // of the contradiction, to be worth a second look
+constexpr std::size_t most_sources = 24;  // tried
 
 double support_of(const Masses& masses) { return masses.support().value_or(0); }
 
@@ -15,22 +19,6 @@ double support_of(const Masses& masses) { return masses.support().value_or(0); }
 bool decided(const std::vector<double>& supports) {
     return std::all_of(supports.begin(), supports.end(),
                        [](double support) { return support >= settled_at || support <= 1 - settled_at; });
-}
-
-// The supports of all views once a reading for or against the first has come in.
-std::vector<double> after(const std::vector<Weight>& views, double reliability, Stance stance, bool rivals) {
-    std::vector<double> supports;
-    for (std::size_t i = 0; i < views.size(); ++i) {
-        const Masses& masses = views[i].masses;
-        if (i == 0) {
-            supports.push_back(support_of(with_reading(masses, reliability, stance)));
-        } else if (rivals && stance == Stance::in_favour) {
-            supports.push_back(support_of(with_reading(masses, reliability, Stance::against)));
-        } else {
-            supports.push_back(support_of(masses));
-        }
-    }
-    return supports;
 }
 
 // Grades that some type of source has: letters and the like are only ways to write the same.
@@ -61,36 +49,125 @@ std::set<std::string> grades_read(const Snapshot& snapshot, const Profile& profi
     return grades;
 }
 
-MissingEvidence new_reading(const Grade& grade, const std::vector<Weight>& views, bool rivals, bool first) {
-    MissingEvidence piece;
-    piece.claim = views.front().claim;
-    piece.grade = grade.name;
-    piece.grade_label = grade.label;
-    piece.reliability = *grade.reliability;
-    piece.first_of_its_kind = first;
-    const auto in_favour = after(views, piece.reliability, Stance::in_favour, rivals);
-    const auto against = after(views, piece.reliability, Stance::against, rivals);
-    piece.if_for = in_favour.front();
-    piece.if_against = against.front();
-    piece.settles = decided(in_favour) && decided(against);
-    return piece;
-}
+class PieceSearch {
+public:
+    PieceSearch(const Snapshot& snapshot, Weigher& weigher, const std::vector<Weight>& views, const Excluding& excluding)
+        : snapshot_(snapshot), weigher_(weigher), views_(views), excluding_(excluding) {}
 
-std::optional<MissingEvidence> second_look(const Weight& view) {
-    const Influence* most = nullptr;
-    for (const Influence& source : view.influence) {
-        const auto moves = [&](const Influence& one) { return std::abs(one.without - view.support); };
-        if (!most || moves(source) > moves(*most)) most = &source;
+    std::optional<MissingEvidence> find() {
+        std::vector<double> supports;
+        double both = 0;
+        for (const Weight& view : views_) {
+            supports.push_back(view.support);
+            both = std::max(both, view.masses.both);
+        }
+        if (!decided(supports)) return what_decides();
+        if (both < weigher_.profile().contested_from) return std::nullopt;
+        return what_clears(both);
     }
-    if (!most) return std::nullopt;
-    MissingEvidence piece;
-    piece.kind = MissingEvidence::Kind::second_look;
-    piece.claim = view.claim;
-    piece.source = most->source;
-    piece.if_misread = most->without;
-    piece.settles = most->without >= settled_at || most->without <= 1 - settled_at;
-    return piece;
-}
+
+private:
+    // The supports of all views once a reading that speaks of the first has come in.
+    std::vector<double> after(double reliability, Stance stance) const {
+        std::vector<double> supports;
+        for (const Weight& view : views_) {
+            Masses masses = view.masses;
+            if (&view == &views_.front()) {
+                masses = with_reading(masses, reliability, stance);
+            } else if (stance == Stance::in_favour && excluding_.count({views_.front().claim, view.claim})) {
+                masses = with_reading(masses, reliability, Stance::against);
+            }
+            supports.push_back(support_of(masses));
+        }
+        return supports;
+    }
+
+    MissingEvidence new_reading(const Grade& grade, bool first) const {
+        MissingEvidence piece;
+        piece.claim = views_.front().claim;
+        piece.grade = grade.name;
+        piece.grade_label = grade.label;
+        piece.reliability = *grade.reliability;
+        piece.first_of_its_kind = first;
+        const auto in_favour = after(piece.reliability, Stance::in_favour), against = after(piece.reliability, Stance::against);
+        piece.if_for = in_favour.front();
+        piece.if_against = against.front();
+        piece.settles = decided(in_favour) && decided(against);
+        return piece;
+    }
+
+    std::optional<MissingEvidence> what_decides() {
+        const Profile& profile = weigher_.profile();
+        const std::set<std::string> read = grades_read(snapshot_, profile, views_);
+        std::optional<MissingEvidence> settling, strongest;
+        for (const Grade* grade : grades_to_look_for(profile)) {
+            const MissingEvidence piece = new_reading(*grade, read.count(grade->name) == 0);
+            strongest = piece;
+            if (piece.settles && (!settling || (piece.first_of_its_kind && !settling->first_of_its_kind))) settling = piece;
+        }
+        if (settling) return settling;
+        std::optional<MissingEvidence> best;
+        for (const EntityId source : sources()) {
+            const MissingEvidence look = second_look(source);
+            if (look.settles && (!best || look.if_misread > best->if_misread)) best = look;
+        }
+        return best ? best : strongest;
+    }
+
+    std::optional<MissingEvidence> what_clears(double both) {
+        std::optional<MissingEvidence> best;
+        for (const EntityId source : sources()) {
+            const MissingEvidence look = second_look(source);
+            const bool same_side = (look.if_misread >= settled_at) == (views_.front().support >= settled_at);
+            if (!look.settles || !same_side || look.both_if_misread > both - least_relief) continue;
+            if (!best || look.both_if_misread < best->both_if_misread) best = look;
+        }
+        if (best) best->clears = true;
+        return best;
+    }
+
+    // Sources behind the views, those that move most first; by key among equals.
+    std::vector<EntityId> sources() const {
+        std::map<std::string, std::pair<double, EntityId>> found;
+        for (const Weight& view : views_) {
+            for (const Influence& one : view.influence) {
+                auto& known = found[snapshot_.key_of(one.source)];
+                known = {std::max(known.first, std::abs(one.without - view.support) + std::abs(one.slope)), one.source};
+            }
+        }
+        std::vector<std::pair<double, EntityId>> ordered;
+        for (const auto& one : found) ordered.push_back(one.second);
+        std::stable_sort(ordered.begin(), ordered.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
+        std::vector<EntityId> sources;
+        for (const auto& one : ordered)
+            if (sources.size() < most_sources) sources.push_back(one.second);
+        return sources;
+    }
+
+    MissingEvidence second_look(EntityId source) {
+        MissingEvidence piece;
+        piece.kind = MissingEvidence::Kind::second_look;
+        piece.claim = views_.front().claim;
+        piece.source = source;
+        WeighOptions options;
+        options.explain = false;
+        options.what_if[snapshot_.key_of(source)] = 0;
+        std::vector<double> supports;
+        for (const Weight& view : views_) {
+            const Weight without = weigher_.weigh(view.claim, options);
+            supports.push_back(without.support);
+            piece.both_if_misread = std::max(piece.both_if_misread, without.masses.both);
+        }
+        piece.if_misread = supports.front();
+        piece.settles = decided(supports);
+        return piece;
+    }
+
+    const Snapshot& snapshot_;
+    Weigher& weigher_;
+    const std::vector<Weight>& views_;
+    const Excluding& excluding_;
+};
 
 }  // namespace
 
@@ -100,21 +177,10 @@ Masses with_reading(const Masses& masses, double r, Stance stance) {
             (1 - r) * masses.neither};
 }
 
-std::optional<MissingEvidence> missing_evidence(const Snapshot& snapshot, const Profile& profile,
-                                                const std::vector<Weight>& views, bool rivals) {
+std::optional<MissingEvidence> missing_evidence(const Snapshot& snapshot, Weigher& weigher, const std::vector<Weight>& views,
+                                                const Excluding& excluding) {
     if (views.empty()) return std::nullopt;
-    const std::set<std::string> read = grades_read(snapshot, profile, views);
-    std::optional<MissingEvidence> settling, strongest;
-    for (const Grade* grade : grades_to_look_for(profile)) {
-        MissingEvidence piece = new_reading(*grade, views, rivals, read.count(grade->name) == 0);
-        strongest = piece;
-        if (!piece.settles) continue;
-        if (!settling || (piece.first_of_its_kind && !settling->first_of_its_kind)) settling = piece;
-    }
-    if (settling) return settling;
-    auto look = second_look(views.front());
-    if (look && look->settles) return look;
-    return strongest ? strongest : look;
+    return PieceSearch(snapshot, weigher, views, excluding).find();
 }
 
 }  // namespace saggar

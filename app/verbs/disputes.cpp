@@ -35,6 +35,7 @@ public:
         for (const DisputeView& view : dispute.views) write(view);
         if (dispute.hidden)
             line(fmt::format("({} not shown; see it with --with-private)", counted(dispute.hidden, "private view", "private views")), 4);
+        for (const DisputeClash& clash : dispute.clashes) write(clash);
         if (dispute.missing) write(*dispute.missing);
     }
 
@@ -57,6 +58,7 @@ private:
         } else {
             figures += fmt::format("; support {}, possibility {}", figure_text(weight.support, weight.half_width),
                                    figure_text(weight.possibility, weight.half_width));
+            if (weight.clarity == Clarity::contradictory) figures += "; the sources contradict each other";
         }
         line(figures, 8);
         write_side(weight, *claim, Stance::in_favour);
@@ -101,13 +103,27 @@ private:
         }
     }
 
+    void write(const DisputeClash& clash) {
+        line(fmt::format("{}; against that date, taken together {}:", clash.clash.rule, figure_text(clash.joint, 0)), 8);
+        for (const ClaimRef ref : clash.clash.others) {
+            const auto claim = graph_.claim(ref);
+            if (!claim) continue;
+            std::string marks;
+            for (const EvidenceRow& row : claim->evidence)
+                if (privacy_.may_show(row) && row.stance == Stance::in_favour) marks += fmt::format(" [{}]", notes_.number_of(row));
+            line(statement(graph_, claim->claim) + marks, 12);
+        }
+    }
+
     void write(const MissingEvidence& missing) {
         const auto claim = graph_.claim(missing.claim);
         if (!claim) return;
         const std::string about = statement(graph_, claim->claim);
         if (missing.kind == MissingEvidence::Kind::second_look) {
-            line(fmt::format("{}: a second look at {}; misread, it would leave \"{}\" at {}", missing.settles ? "would settle it" : "would help most",
-                             graph_.label_of(missing.source), about, figure_text(missing.if_misread, 0)), 4);
+            line(fmt::format("{}: a second look at {}; if it were misread, \"{}\" would stand at {} and the contradiction at {}",
+                             missing.clears ? "would clear it up most" : missing.settles ? "would settle it" : "would help most",
+                             graph_.label_of(missing.source), about,
+                             figure_text(missing.if_misread, 0), figure_text(missing.both_if_misread, 0)), 4);
             return;
         }
         line(fmt::format("{}: one more independent source of the grade \"{}\"{}; \"{}\" would stand at {} if it said so, at {} if it denied it",
