@@ -18,18 +18,6 @@ bool all_digits(const std::string& text) {
     return !text.empty() && text.find_first_not_of("0123456789") == std::string::npos;
 }
 
-// Entry numbers are small; four digits and more could be a year, and years win.
-std::uint64_t entry_of(const Store& store, const std::string& text) {
-    if (all_digits(text) && (text.size() < 4 || std::stoull(text) <= store.last_entry())) {
-        if (text.size() > 18) throw UsageFault("there is no entry " + text, "see `saggar history`");
-        return std::stoull(text);
-    }
-    if (text.size() < 4 || text.find_first_not_of("0123456789-T:Z") != std::string::npos)
-        throw UsageFault("--as-of wants an entry number or a date, not \"" + text + "\"",
-                         "for example --as-of 12 or --as-of 2026-03-31");
-    return store.entry_at(text);
-}
-
 }  // namespace
 
 std::string now() {
@@ -38,10 +26,22 @@ std::string now() {
     return fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(seconds));
 }
 
+// Entry numbers are small; four digits and more could be a year, and years win.
+std::uint64_t entry_named(const Store& store, const std::string& text, const std::string& option) {
+    if (all_digits(text)) {
+        if (text.size() > 18) throw UsageFault("there is no entry " + text, "see `saggar history`");
+        if (text.size() < 4 || std::stoull(text) <= store.last_entry()) return std::stoull(text);
+    }
+    if (text.size() < 4 || text.find_first_not_of("0123456789-T:Z") != std::string::npos)
+        throw UsageFault(option + " wants an entry number or a date, not \"" + text + "\"",
+                         "for example " + option + " 12 or " + option + " 2026-03-31");
+    return store.entry_at(text);
+}
+
 Session open_to_read(const Call& call) {
     Store store = Store::open(call.graph, Access::read);
     std::optional<std::uint64_t> as_of;
-    if (!call.as_of.empty()) as_of = entry_of(store, call.as_of);
+    if (!call.as_of.empty()) as_of = entry_named(store, call.as_of, "--as-of");
     auto snapshot = store.snapshot(as_of);
     return Session{std::move(store), std::move(snapshot)};
 }
@@ -104,6 +104,14 @@ ClaimRef need_claim(const Snapshot& snapshot, const std::string& text) {
                          "name one by its id:" + ids);
     }
     return matching.front().claim.ref;
+}
+
+std::string name_of_claim(const Snapshot& snapshot, ClaimRef claim) {
+    const auto row = snapshot.claim(claim);
+    if (!row) return {};
+    const Claim record = snapshot.to_record(row->claim);
+    return record.subject + " " + record.relation + " " + record.object.text +
+           (record.object.unit.empty() ? "" : " " + record.object.unit);
 }
 
 }  // namespace saggar::app

@@ -13,6 +13,9 @@ namespace saggar::app {
 // Now, as ISO 8601 in UTC. SOURCE_DATE_EPOCH (reproducible-builds.org) stands still where it is set.
 std::string now();
 
+// The entry a user names by number or date; `option` is named where it is neither. UsageFault.
+std::uint64_t entry_named(const Store& store, const std::string& text, const std::string& option);
+
 struct Session {
     Store store;
     std::unique_ptr<Snapshot> snapshot;  // as of what --as-of says
@@ -25,5 +28,8 @@ ChangeHead change_head(const Call& call, const Store& store, std::string verb, s
 
 // The claim a user names: an id ("claim:7k3…" or its beginning), or the words `subject relation object`.
 ClaimRef need_claim(const Snapshot& snapshot, const std::string& text);
+
+// "line:northern commissioned-by company:calloway", as need_claim reads it.
+std::string name_of_claim(const Snapshot& snapshot, ClaimRef claim);
 
 }  // namespace saggar::app

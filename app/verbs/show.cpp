@@ -4,10 +4,14 @@
 
 #include "app/json_out.h"
 #include "app/session.h"
+#include "app/text/rulings.h"
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
 #include "kg/model/key.h"
 #include "kg/model/vocabulary.h"
+#include "kg/weigh/weigher.h"
+#include "queries/disputes_json.h"
+#include "queries/privacy.h"
 #include "queries/statement.h"
 #include "viz/draft.h"
 
@@ -51,12 +55,10 @@ void write_arguments(Call& call, const Snapshot& graph, ClaimRef claim) {
 }
 
 void write_rulings(Call& call, const Snapshot& graph, ClaimRef claim) {
-    static constexpr const char* decisions[] = {"accepted", "rejected", "left open"};
-    for (const RulingRow& row : graph.rulings(claim)) {
-        if (hidden(call, row.is_private)) continue;
-        *call.out << "        ruling: " << decisions[static_cast<int>(row.decision)] << " by " << row.decided_by << ", "
-                  << row.decided_on << ": " << wrap(row.reasons, call.layout.width, 16) << '\n';
-    }
+    if (graph.rulings(claim).empty()) return;
+    const Weigher weigher(graph);
+    Gatherer gatherer(graph, weigher.profile());
+    write_rulings(call, graph, standing_of(graph, gatherer, claim), 8);
 }
 
 void write_claim(Call& call, const Snapshot& graph, const ClaimWithEvidence& claim) {
@@ -118,6 +120,17 @@ void write_caution(Call& call, const Snapshot& graph, EntityId id, const std::ve
     if (flagged) *call.out << "! " << wrap(viz::kGlazeCaution, call.layout.width, 2) << '\n';
 }
 
+nlohmann::json rulings_as_json(const Call& call, const Snapshot& graph, ClaimRef claim) {
+    nlohmann::json all = nlohmann::json::array();
+    if (graph.rulings(claim).empty()) return all;
+    const Weigher weigher(graph);
+    Gatherer gatherer(graph, weigher.profile());
+    Privacy privacy(graph, call.with_private);
+    for (const RulingStanding& standing : standing_of(graph, gatherer, claim))
+        if (privacy.may_show(standing.ruling)) all.push_back(to_json(standing, graph, privacy));
+    return all;
+}
+
 nlohmann::json claim_as_json(const Call& call, const Snapshot& graph, const ClaimWithEvidence& claim) {
     nlohmann::json one = as_json(Record(graph.to_record(claim.claim)));
     one["statement"] = statement(graph, claim.claim);
@@ -125,6 +138,7 @@ nlohmann::json claim_as_json(const Call& call, const Snapshot& graph, const Clai
     for (const EvidenceRow& row : claim.evidence)
         if (!hidden(call, row.is_private)) evidence.push_back(as_json(Record(graph.to_record(row, claim.claim.id))));
     one["evidence"] = std::move(evidence);
+    one["rulings"] = rulings_as_json(call, graph, claim.claim.ref);
     return one;
 }
 
