@@ -90,9 +90,7 @@ private:
                             std::back_inserter(come));
         for (const ContentId& id : gone) one.causes.push_back(cause_of_going(id));
         for (const ContentId& id : come) one.causes.push_back(cause_of_coming(id));
-        std::set<EntityId> sources(before.sources.begin(), before.sources.end());
-        sources.insert(after.sources.begin(), after.sources.end());
-        add_described(sources, reach, one);
+        add_described(before, after, reach, one);
         if (reach.documents) one.causes.push_back({ChangeCause::What::document, {}, {}, 0, {}});
         std::stable_sort(one.causes.begin(), one.causes.end(),
                          [](const ChangeCause& a, const ChangeCause& b) { return rank(a) < rank(b); });
@@ -126,16 +124,21 @@ private:
         return {ChangeCause::What::added, id, {}, since, {}};
     }
 
-    // Sources described anew; also those of a family, since one's grade can move what the others share.
-    void add_described(const std::set<EntityId>& sources, const ChangeReach& reach, ChangedClaim& one) const {
+    // Sources of the lineage described anew; also those of their families, since one's grade can move what all share.
+    void add_described(const Behind& before, const Behind& after, const ChangeReach& reach, ChangedClaim& one) const {
         std::set<std::string> families;
-        for (const EntityId id : sources)
+        for (const EntityId id : before.sources)
             for (const Snapshot* graph : {&before_.graph, &after_.graph})
                 if (const auto source = graph->source(id); source && !source->family.empty()) families.insert(source->family);
+        const auto has = [](const std::vector<EntityId>& sources, EntityId id) {
+            return std::binary_search(sources.begin(), sources.end(), id);
+        };
         for (const EntityId id : reach.sources) {
-            bool bears = sources.count(id) != 0;
-            for (const Snapshot* graph : {&before_.graph, &after_.graph})
-                if (const auto source = graph->source(id); source && families.count(source->family)) bears = true;
+            bool bears = has(before.sources, id);
+            if (!has(after.sources, id)) {  // a source that came with its readings is told by them
+                for (const Snapshot* graph : {&before_.graph, &after_.graph})
+                    if (const auto source = graph->source(id); source && families.count(source->family)) bears = true;
+            }
             if (bears) one.causes.push_back({ChangeCause::What::described, {}, id, 0, {}});
         }
     }
