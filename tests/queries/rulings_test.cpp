@@ -43,7 +43,7 @@ struct Settled {
 TEST_CASE("a ruling has looked at everything for and against, rivals' evidence too, and changes no weight", "[rulings]") {
     Settled settled;
     REQUIRE(settled.standing().size() == 1);
-    const RulingStanding& ruling = settled.standing()[0];
+    const RulingStanding ruling = settled.standing()[0];
     std::vector<ContentId> expected{id_of(settled.journal), id_of(settled.notice)};
     std::sort(expected.begin(), expected.end());
     CHECK(ruling.ruling.looked_at == expected);
