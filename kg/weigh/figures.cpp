@@ -10,11 +10,14 @@ namespace saggar::weighing {
 
 namespace {
 
-constexpr std::size_t first_try = 20'000;         // nodes; a diagram beyond this is dear to build
+constexpr std::size_t first_try = 25'000;         // nodes; a diagram beyond this is dear to build
+constexpr std::uint32_t least_uses = 3;           // by gates, to be worth deciding
 constexpr std::size_t most_decided = 14;          // chances decided one way and the other
+constexpr std::size_t least_decided = 8;          // with fewer, the diagram itself would do
 constexpr std::size_t most_steps = 100'000'000;   // nodes walked over in all outcomes
-constexpr std::size_t quick_steps = 4'000'000;    // short enough not to look for less
-constexpr std::size_t hopeless_leaves = 120;      // with so many in one part, the budget is met by the default only to be passed
+constexpr std::size_t quick_steps = 40'000'000;   // short enough not to look for less
+constexpr std::size_t large = 120;                // chances in one part: beyond, the default budget would only be used up in vain
+constexpr std::size_t hopeless = 250;             // beyond, deciding some of them would not help either
 constexpr std::size_t default_budget = 200'000;
 
 bool is_product(const Circuit& circuit) {
@@ -22,7 +25,7 @@ bool is_product(const Circuit& circuit) {
            circuit.inputs.size() == circuit.leaves;
 }
 
-// Variables by how many gates use them, the most used first; used once: left out.
+// Variables by how many gates use them, the most used first; those used little are left out.
 std::vector<std::uint32_t> most_shared(const Lineage& lineage, std::span<const Event> roots) {
     std::vector<std::uint32_t> uses(lineage.variables(), 0);
     std::vector<char> met(lineage.nodes(), 0);
@@ -43,7 +46,7 @@ std::vector<std::uint32_t> most_shared(const Lineage& lineage, std::span<const E
     }
     std::vector<std::uint32_t> shared;
     for (std::uint32_t v = 0; v < uses.size(); ++v) {
-        if (uses[v] > 1) shared.push_back(v);
+        if (uses[v] >= least_uses) shared.push_back(v);
     }
     std::stable_sort(shared.begin(), shared.end(), [&](std::uint32_t a, std::uint32_t b) { return uses[a] > uses[b]; });
     return shared;
@@ -103,10 +106,13 @@ Figures::Figures(const Lineage& lineage, std::span<const Event> roots, std::size
     : variables_(lineage.variables()) {
     const Request request{lineage, roots, order};
     if (build(request, std::min(node_budget, first_try), {})) return;
-    if (node_budget >= first_try && build_by_deciding(request)) return;
-    const bool hopeless = node_budget <= default_budget && parts_.back().piece.leaves.size() > hopeless_leaves;
+    const std::size_t in_one = parts_.back().piece.leaves.size();
+    if (node_budget >= first_try && in_one <= hopeless) {
+        const std::vector<Event> backwards(order.rbegin(), order.rend());  // what comes last may be better looked at first
+        if (build_by_deciding(request) || build_by_deciding({lineage, roots, backwards})) return;
+    }
     decided_.clear();
-    exact_ = build(request, hopeless ? first_try : node_budget, {});
+    exact_ = build(request, node_budget <= default_budget && in_one > large ? std::min(node_budget, first_try) : node_budget, {});
 }
 
 bool Figures::build(const Request& request, std::size_t node_budget, std::span<const char> decided) {
@@ -135,20 +141,26 @@ bool Figures::build(const Request& request, std::size_t node_budget, std::span<c
 bool Figures::build_deciding(const Request& request, std::span<const std::uint32_t> decided, std::size_t most_nodes) {
     std::vector<char> marks(request.lineage.variables(), 0);
     for (const std::uint32_t variable : decided) marks[variable] = 1;
-    if (!build(request, most_nodes, marks)) return false;
+    // While a diagram is built it is larger than when it is done.
+    if (!build(request, std::min(most_nodes, first_try) * 3, marks) || diagram_nodes() > most_nodes) return false;
     decided_.assign(decided.begin(), decided.end());
     return true;
 }
 
-// Decides as many as allowed; if that is long to walk, fewer, as long as it gets shorter.
+// Decides as many as allowed, or fewer with larger diagrams; if that is long to walk, fewer still while it gets shorter.
 bool Figures::build_by_deciding(const Request& request) {
     const auto shared = most_shared(request.lineage, request.roots);
     std::size_t count = std::min(most_decided, shared.size());
     const auto first = [&](std::size_t n) { return std::span<const std::uint32_t>(shared).first(n); };
-    if (count == 0 || !build_deciding(request, first(count), std::min(first_try, most_steps >> count))) return false;
+    if (count == 0) return false;
+    if (!build_deciding(request, first(count), most_steps >> count)) {
+        if (count <= least_decided) return false;
+        count -= 2;
+        if (!build_deciding(request, first(count), most_steps >> count)) return false;
+    }
     for (std::size_t best = steps(count); best > quick_steps && count > 2; count -= 2) {
         Figures fewer(*this);
-        if (!fewer.build_deciding(request, first(count - 2), std::min(first_try, best >> (count - 2)))) break;
+        if (!fewer.build_deciding(request, first(count - 2), best >> (count - 2))) break;
         if (fewer.steps(count - 2) >= best) break;
         best = fewer.steps(count - 2);
         *this = std::move(fewer);
