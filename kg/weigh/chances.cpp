@@ -48,6 +48,11 @@ double Chances::of(const ChanceTerm& term) const {
             const double factor = family_factor(term.index);
             return factor <= 0 ? 0 : std::min(1.0, phi_[term.index] / factor);
         }
+        case ChanceTerm::Kind::alone: {
+            if (misread_ == term.index) return 0;
+            const double factor = family_factor(term.index);
+            return factor <= 0 ? 0 : std::min(1.0, term.share * reliability_[term.index] / factor);
+        }
         case ChanceTerm::Kind::reading:
             return phi_[term.index] <= 0 ? 0 : std::min(1.0, term.share * reliability_[term.index] / phi_[term.index]);
     }
@@ -56,6 +61,10 @@ double Chances::of(const ChanceTerm& term) const {
 
 double Chances::slope(const ChanceTerm& term) const {
     const CaseIndex s = term.index;
+    if (term.kind == ChanceTerm::Kind::alone) {
+        const double factor = family_factor(s);
+        return factor <= 0 ? 0 : term.share / factor;
+    }
     if (term.kind == ChanceTerm::Kind::source) {
         const double factor = family_factor(s);
         return clamped_[s] || factor <= 0 ? 0 : beta_[s] / factor;

@@ -22,6 +22,7 @@ struct ChanceTerm {
         family,   // the family is sound
         source,   // the source is sound, given its family
         reading,  // a reading of the source carries `share` of its reliability, given the source
+        alone,    // source and reading in one, where the source is met in this reading only, given its family
     };
     Kind kind = Kind::fixed;
     CaseIndex index = 0;  // of the family or source

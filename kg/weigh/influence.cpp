@@ -31,11 +31,12 @@ std::vector<Influence> influence_of(Question& question, const Reply& reply, std:
     const std::size_t variables = std::min(terms.size(), reply.slopes[numerator].size());
     for (std::size_t v = 0; v < variables; ++v) {
         const ChanceTerm& term = terms[question.lineage().lineage().label(static_cast<std::uint32_t>(v))];
-        if (term.kind != ChanceTerm::Kind::source && term.kind != ChanceTerm::Kind::reading) continue;
+        const bool whole = term.kind == ChanceTerm::Kind::source || term.kind == ChanceTerm::Kind::alone;
+        if (!whole && term.kind != ChanceTerm::Kind::reading) continue;
         const double on_top = reply.slopes[numerator][v], on_bottom = reply.slopes[Question::no_contradiction][v];
         SourceEffect& effect = effects[term.index];
         effect.slope += (on_top * bottom - top * on_bottom) / (bottom * bottom) * chances.slope(term);
-        if (term.kind == ChanceTerm::Kind::source) {
+        if (whole) {
             effect.met = true;
             effect.numerator_without = top - chances.of(term) * on_top;
             effect.consistent_without = bottom - chances.of(term) * on_bottom;

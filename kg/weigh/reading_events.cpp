@@ -1,6 +1,7 @@
 #include "kg/weigh/reading_events.h"
 
 #include <algorithm>
+#include <set>
 
 namespace saggar {
 
@@ -8,7 +9,7 @@ namespace {
 
 using weighing::Event;
 
-constexpr int deepest_copying = 64;  // copies of copies; beyond, a reading is taken as its source's own
+constexpr std::size_t deepest_copying = 64;  // copies of copies; beyond, a reading is taken as its source's own
 
 }  // namespace
 
@@ -17,6 +18,29 @@ ReadingEvents::ReadingEvents(const Case& question, weighing::Lineage& lineage, s
     for (CaseIndex i = 0; i < question.readings.size(); ++i) {
         const CaseReading& reading = question.readings[i];
         if (!reading.no_basis) said_[{reading.source, reading.claim, reading.against}].push_back(i);
+    }
+    find_sources_met_once();
+}
+
+// A source met once needs no chance of its own beside that of its reading (exact: the two are one conjunction). A source
+// that may have been copied on a point where it was not entered is met there too.
+void ReadingEvents::find_sources_met_once() {
+    std::vector<std::set<ContentId>> met(case_.sources.size());
+    for (const CaseReading& reading : case_.readings) {
+        if (!reading.no_basis) met[reading.source].insert(reading.id);
+    }
+    for (const auto& records : met) met_once_.push_back(records.size() == 1);
+    for (CaseIndex index = 0; index < case_.readings.size(); ++index) {
+        const CaseReading& reading = case_.readings[index];
+        if (reading.no_basis || !may_be_copy(index)) continue;
+        std::vector<CaseIndex> copiers{reading.source};
+        for (std::size_t i = 0; i < copiers.size() && i < deepest_copying; ++i) {  // grows along copies of copies
+            for (const CopyPath& path : copy_paths({copiers[i], reading.claim, reading.against})) {
+                if (path.entered) continue;
+                met_once_[path.source] = 0;
+                copiers.push_back(path.source);
+            }
+        }
     }
 }
 
@@ -48,7 +72,13 @@ Event ReadingEvents::family_sound(CaseIndex source) {
     return family == Case::no_family ? Event::always() : shared(families_, {ChanceTerm::Kind::family, family, 1});
 }
 
-Event ReadingEvents::source_sound(CaseIndex source) { return shared(sources_, {ChanceTerm::Kind::source, source, 1}); }
+Event ReadingEvents::source_sound(CaseIndex source) {
+    return met_once_[source] ? Event::always() : shared(sources_, {ChanceTerm::Kind::source, source, 1});
+}
+
+Event ReadingEvents::chance_of_reading(CaseIndex source, double share) {
+    return add({met_once_[source] ? ChanceTerm::Kind::alone : ChanceTerm::Kind::reading, source, share});
+}
 
 // A list is read once, whatever it leaves out; whether it is complete on a point is decided point by point.
 Event ReadingEvents::well_read(CaseIndex index) {
@@ -57,10 +87,10 @@ Event ReadingEvents::well_read(CaseIndex index) {
     const CaseReading& reading = case_.readings[index];
     Event event;
     if (!reading.is_list) {
-        event = add({ChanceTerm::Kind::reading, reading.source, reading.share});
+        event = chance_of_reading(reading.source, reading.share);
     } else {
         const auto list = lists_.find(reading.id);
-        const Event list_read = list != lists_.end() ? list->second : add({ChanceTerm::Kind::reading, reading.source, 1});
+        const Event list_read = list != lists_.end() ? list->second : chance_of_reading(reading.source, 1);
         lists_[reading.id] = list_read;
         event = lineage_.both(list_read, fixed(reading.share));
     }
@@ -116,7 +146,7 @@ Event ReadingEvents::unentered_root(const Statement& root) {
     const CaseIndex source = std::get<0>(root);
     if (case_.sources[source].no_basis) return unentered_[root] = Event::never();
     const Event family = family_sound(source), sound = source_sound(source);
-    const Event parts[] = {family, sound, add({ChanceTerm::Kind::reading, source, 1})};
+    const Event parts[] = {family, sound, chance_of_reading(source, 1)};
     unentered_[root] = lineage_.all_of(parts);  // stands until the copies below it are known: ends circles
     const Event event = through_copies(root, unentered_[root], 1);
     return unentered_[root] = event;
@@ -209,7 +239,7 @@ CaseIndex ReadingEvents::root_source(CaseIndex index) const {
     const CaseReading& reading = case_.readings[index];
     CaseIndex source = reading.source;
     if (!may_be_copy(index)) return source;
-    for (int i = 0; i < deepest_copying; ++i) {
+    for (std::size_t i = 0; i < deepest_copying; ++i) {
         const auto paths = copy_paths({source, reading.claim, reading.against});
         if (paths.empty() || paths.front().terms->chance < 1) break;
         source = paths.front().source;

@@ -45,6 +45,8 @@ private:
     Event shared(std::map<CaseIndex, Event>& known, ChanceTerm term);
     Event family_sound(CaseIndex source);
     Event source_sound(CaseIndex source);
+    Event chance_of_reading(CaseIndex source, double share);
+    void find_sources_met_once();
     Event well_read(CaseIndex reading);
     Event own(CaseIndex reading);
     Event any_of_source(CaseIndex source, const Readings& readings);
@@ -65,11 +67,12 @@ private:
     weighing::Lineage& lineage_;
     std::vector<ChanceTerm>& terms_;
     std::map<Statement, Readings> said_;
+    std::vector<char> met_once_;  // per source: in one reading or list only
     std::map<CaseIndex, Event> families_, sources_, well_read_, good_, counted_;
     std::map<ContentId, Event> lists_;
     std::map<Statement, Event> unentered_;
     std::map<std::pair<CaseIndex, CaseIndex>, Event> copied_;
-    int depth_ = 0;
+    std::size_t depth_ = 0;
 };
 
 }  // namespace saggar
