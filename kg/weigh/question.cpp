@@ -1,5 +1,7 @@
 #include "kg/weigh/question.h"
 
+#include <algorithm>
+
 #include "kg/weigh/profile.h"
 #include "kg/weigh/sample.h"
 
@@ -114,10 +116,35 @@ void Question::work_out(std::vector<Event> events, std::size_t node_budget) {
     figures_ = std::make_unique<weighing::Figures>(lineage_.lineage(), events, node_budget, order);
 }
 
-Reply Question::ask(const Assumptions& assumptions, const Profile& profile, std::uint64_t seed, bool slopes) const {
+Reply Question::ask(const Assumptions& assumptions, const Profile& profile, std::uint64_t seed, bool slopes) {
     const std::vector<double> chances = Chances(case_, assumptions).of(lineage_.terms());
-    return figures_->exact() ? exact_reply(*figures_, chances, slopes)
-                             : sampled_reply(*figures_, chances, profile, seed, slopes);
+    if (!figures_->exact()) return sampled_reply(*figures_, chances, profile, seed, slopes);
+    if (auto reply = updated(chances, slopes)) return *std::move(reply);
+    Reply reply = exact_reply(*figures_, chances, slopes);
+    if (slopes) {
+        known_chances_ = chances;
+        known_ = reply;
+    }
+    return reply;
+}
+
+// The known reply, moved along the slope of the one chance that differs. Nothing where several differ.
+std::optional<Reply> Question::updated(const std::vector<double>& chances, bool slopes) const {
+    if (!known_ || known_chances_.size() != chances.size()) return std::nullopt;
+    std::size_t differing = chances.size();
+    for (std::size_t v = 0; v < chances.size(); ++v) {
+        if (chances[v] == known_chances_[v]) continue;
+        if (differing != chances.size()) return std::nullopt;
+        differing = v;
+    }
+    if (differing == chances.size()) return known_;
+    if (slopes) return std::nullopt;
+    Reply reply;
+    for (std::size_t i = 0; i < known_->values.size(); ++i) {
+        const double moved = known_->values[i] + known_->slopes[i][differing] * (chances[differing] - known_chances_[differing]);
+        reply.values.push_back(std::clamp(moved, 0.0, 1.0));
+    }
+    return reply;
 }
 
 }  // namespace saggar

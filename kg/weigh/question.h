@@ -6,6 +6,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "kg/weigh/case_lineage.h"
@@ -44,7 +45,9 @@ public:
     Question(const Question&) = delete;
     Question& operator=(const Question&) = delete;
 
-    Reply ask(const Assumptions& assumptions, const Profile& profile, std::uint64_t seed, bool slopes) const;
+    // Where an exact reply with slopes is known and one chance differs from it, the figures are updated along the slope
+    // (they are multilinear, so this is exact); otherwise they are asked again.
+    Reply ask(const Assumptions& assumptions, const Profile& profile, std::uint64_t seed, bool slopes);
 
     const Case& its_case() const { return case_; }
     CaseLineage& lineage() { return lineage_; }
@@ -54,10 +57,13 @@ public:
 private:
     explicit Question(Case question) : case_(std::move(question)), lineage_(case_) {}
     void work_out(std::vector<weighing::Event> events, std::size_t node_budget);
+    std::optional<Reply> updated(const std::vector<double>& chances, bool slopes) const;
 
     Case case_;
     CaseLineage lineage_;
     std::unique_ptr<weighing::Figures> figures_;
+    std::vector<double> known_chances_;  // of known_
+    std::optional<Reply> known_;         // exact, with slopes
 };
 
 }  // namespace saggar

@@ -178,7 +178,7 @@ struct Weigher::State {
 
     JointWeight joint_weight(Question& question, const WeighOptions& options);
 
-    Band band(const Question& question, const Assumptions& usual, double figure, std::size_t numerator) const {
+    Band band(Question& question, const Assumptions& usual, double figure, std::size_t numerator) const {
         Band band;
         band.usual = figure;
         const auto at = [&](double dependence) {

@@ -123,3 +123,54 @@ TEST_CASE("constants and repeated roots", "[figures]") {
     CHECK(figures_of(lineage, {Event::always(), Event::never(), a, !a, a}) == std::vector<double>{1, 0, .25, .75, .25});
     CHECK(figures_of(lineage, {}).empty());
 }
+
+TEST_CASE("deciding shared chances gives the figures and slopes of the one large diagram", "[figures]") {
+    // Chains through a network of three lanes whose links all rest on ten shared chances.
+    Lineage lineage;
+    std::vector<Event> shared;
+    for (int i = 0; i < 10; ++i) shared.push_back(lineage.chance(.3 + .06 * i));
+    std::vector<Event> at(3, Event::always()), good, bad;
+    for (int layer = 0; layer < 7; ++layer) {
+        std::vector<Event> next(3, Event::never());
+        for (int lane = 0; lane < 3; ++lane) {
+            for (const int to : {lane, (lane + 1) % 3}) {
+                const int number = static_cast<int>(good.size());
+                good.push_back(lineage.both(shared[static_cast<std::size_t>(number * 7 % 10)], lineage.chance(.8)));
+                bad.push_back(lineage.both(shared[static_cast<std::size_t>(number * 3 % 10)], lineage.chance(.2)));
+                next[to] = lineage.either(next[to], lineage.both(at[lane], good.back()));
+            }
+        }
+        at = next;
+    }
+    const Event reached = lineage.any_of(at);
+    std::vector<Event> fine;
+    for (std::size_t i = 0; i < good.size(); ++i) fine.push_back(!lineage.both(good[i], bad[i]));
+    const Event consistent = lineage.all_of(fine);
+    const Event roots[] = {lineage.both(reached, consistent), consistent, reached};
+    std::vector<Event> order;
+    for (std::size_t i = 0; i < good.size(); ++i) {
+        order.push_back(good[i]);
+        order.push_back(bad[i]);
+    }
+    const Figures figures(lineage, roots, plenty, order);
+    REQUIRE(figures.exact());
+    REQUIRE(figures.decided() > 0);
+    const auto values = figures.values(lineage.chances());
+    const auto slopes = figures.slopes(lineage.chances());
+    for (std::size_t i = 0; i < 3; ++i) {
+        const auto pieces = cut_into_pieces(lineage, std::span<const Event>(roots).subspan(i, 1), {}, order);
+        REQUIRE(pieces.size() <= 2);  // the root is one module
+        const Piece& whole = pieces.front();
+        const Diagram diagram = work_out(whole.circuit, 3'000'000).value();
+        std::vector<double> chances, value, reach;
+        for (const Piece::Leaf leaf : whole.leaves) chances.push_back(lineage.chances()[leaf.number]);
+        diagram.values(chances, value);
+        const bool turned = roots[i].negated();  // the piece is of the gate, the root may be its negation
+        CHECK(values[i] == Approx(turned ? 1 - value[diagram.roots[0]] : value[diagram.roots[0]]).margin(1e-12));
+        std::vector<double> slope(chances.size(), 0.0);
+        diagram.add_slopes(chances, value, diagram.roots[0], 1.0, slope, reach);
+        for (std::size_t leaf = 0; leaf < slope.size(); ++leaf) {
+            CHECK(slopes[i][whole.leaves[leaf].number] == Approx(turned ? -slope[leaf] : slope[leaf]).margin(1e-10));
+        }
+    }
+}
