@@ -162,12 +162,14 @@ std::string mass_bar(const Masses& masses, std::size_t width) {
     std::size_t counts[4];
     std::size_t used = 0;
     for (int i = 0; i < 4; ++i)
-        used += counts[i] = static_cast<std::size_t>(std::floor(parts[i] * static_cast<double>(width)));
+        used += counts[i] = static_cast<std::size_t>(std::floor(parts[i] * static_cast<double>(width) + 1e-9));
     while (used < width) {
         int best = 0;
         double most = -1;
         for (int i = 0; i < 4; ++i) {
-            const double rest = parts[i] * static_cast<double>(width) - static_cast<double>(counts[i]);
+            // Rounded, so that equal shares stay equal; the first of equals takes the sign.
+            const double share = std::round(parts[i] * static_cast<double>(width) * 1e9) / 1e9;
+            const double rest = share - static_cast<double>(counts[i]);
             if (rest > most) {
                 most = rest;
                 best = i;

@@ -37,7 +37,7 @@ public:
     }
 
 private:
-    bool is_weak(ClaimRef claim) { return !(weigher_.support(claim) >= question_.least_support); }
+    bool is_weak(ClaimRef claim) { return !(weigher_.support_alone(claim) >= question_.least_support); }
 
     // Leaves out claims that are too weak among these. True: there were any.
     bool leave_out_weak(const std::vector<ClaimRef>& claims) {
@@ -45,7 +45,7 @@ private:
         for (const ClaimRef claim : claims) {
             if (without_.count(claim) || !is_weak(claim)) continue;
             without_.insert(claim);
-            settled_.too_weak.push_back({claim, weigher_.support(claim)});
+            settled_.too_weak.push_back({claim, weigher_.support_alone(claim)});
             any = true;
         }
         return any;
@@ -116,7 +116,7 @@ private:
     // The claims with their support, strongest first. Among equally strong ones the order goes by content, not by entry.
     DatingContradiction weighed(const std::vector<ClaimRef>& claims) {
         DatingContradiction contradiction;
-        for (const ClaimRef claim : claims) contradiction.claims.push_back({claim, weigher_.support(claim)});
+        for (const ClaimRef claim : claims) contradiction.claims.push_back({claim, weigher_.support_alone(claim)});
         std::sort(contradiction.claims.begin(), contradiction.claims.end(),
                   [this](const WeighedClaim& a, const WeighedClaim& b) {
                       return a.support != b.support ? a.support > b.support

@@ -56,7 +56,7 @@ private:
         return reach;
     }
 
-    bool is_weak(ClaimRef claim) { return !(weigher_.support(claim) >= question_.least_support); }
+    bool is_weak(ClaimRef claim) { return !(weigher_.support_alone(claim) >= question_.least_support); }
 
     // The steps of a chain of limits, from the origin outwards.
     DatingBound bound_of(const std::vector<std::uint32_t>& chain, bool is_earliest) const {

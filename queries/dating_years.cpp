@@ -88,6 +88,7 @@ private:
         if (known != known_.end()) return known->second;
         WeighOptions options;
         options.explain = false;
+        options.rivals = false;  // dates that exclude each other are contradictions of this question itself
         const JointWeight joint = weigher_.joint(chains, options);
         if (joint.method == Method::sampled) {
             answer_.method = Method::sampled;

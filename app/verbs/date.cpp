@@ -116,7 +116,7 @@ private:
                 fmt::format(" {}[{}]", row.stance == Stance::in_favour ? "for " : "against ", notes_.number_of(row));
         }
         const std::string text =
-            fmt::format("{}: {}{}", statement(graph_, claim->claim), figure_text(weigher_.support(ref), 0), marks);
+            fmt::format("{}: {}{}", statement(graph_, claim->claim), figure_text(weigher_.support_alone(ref), 0), marks);
         return wrap(text, call_.layout.width, indent) + "  " + call_.layout.faint("claim:" + claim->claim.id.brief());
     }
 

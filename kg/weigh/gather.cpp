@@ -27,8 +27,8 @@ Hedged hedged(double certainty) {
 class Walk {
 public:
     Walk(const Snapshot& snapshot, const Profile& profile, SourceBook& sources, Aliases& aliases,
-         const std::set<ContentId>& without)
-        : snapshot_(snapshot), profile_(profile), sources_(sources), aliases_(aliases), without_(without) {}
+         const std::set<ContentId>& without, bool rivals)
+        : snapshot_(snapshot), profile_(profile), sources_(sources), aliases_(aliases), without_(without), rivals_(rivals) {}
 
     Case from(std::span<const ClaimRef> asked) {
         for (const ClaimRef ref : asked) want(ref);
@@ -191,7 +191,7 @@ private:
         if (!rows_[index]) return;
         const ClaimRef ref = case_.claims[index].ref;
         const Relation* const relation = snapshot_.vocabulary().find_relation(snapshot_.relation_name(ref.relation));
-        const bool at_most_one = relation && relation->at_most_one;
+        const bool at_most_one = rivals_ && relation && relation->at_most_one;
         const bool identity = relation && relation->identity;
         if (snapshot_.any_listings()) add_lists(index);
         if (snapshot_.any_arguments()) add_arguments(index);
@@ -318,6 +318,7 @@ private:
     SourceBook& sources_;
     Aliases& aliases_;
     const std::set<ContentId>& without_;
+    bool rivals_;
     Case case_;
     std::vector<std::optional<ClaimWithEvidence>> rows_;  // beside case_.claims
     std::unordered_map<ClaimRef, CaseIndex> places_;
@@ -332,8 +333,8 @@ private:
 Gatherer::Gatherer(const Snapshot& snapshot, const Profile& profile)
     : snapshot_(snapshot), profile_(profile), sources_(snapshot, profile), aliases_(snapshot) {}
 
-Case Gatherer::gather(std::span<const ClaimRef> asked, const std::set<ContentId>& without) {
-    return Walk(snapshot_, profile_, sources_, aliases_, without).from(asked);
+Case Gatherer::gather(std::span<const ClaimRef> asked, const std::set<ContentId>& without, bool rivals) {
+    return Walk(snapshot_, profile_, sources_, aliases_, without, rivals).from(asked);
 }
 
 }  // namespace saggar

@@ -22,7 +22,8 @@ public:
     Gatherer(const Snapshot& snapshot, const Profile& profile);
 
     // `without`: ids of evidence, lists and arguments to leave out. A claim that is not in force has no evidence.
-    Case gather(std::span<const ClaimRef> asked, const std::set<ContentId>& without = {});
+    // `rivals` false: exclusive claims are not looked for.
+    Case gather(std::span<const ClaimRef> asked, const std::set<ContentId>& without = {}, bool rivals = true);
 
 private:
     const Snapshot& snapshot_;

@@ -89,8 +89,10 @@ struct Weigher::State {
     const Snapshot& snapshot;
     Profile profile;
     Gatherer gatherer;
-    std::unordered_map<ClaimRef, Masses> known;
+    std::unordered_map<ClaimRef, Masses> known, known_alone;
     std::map<std::string, std::unique_ptr<Question>> worked_out;
+
+    Masses masses(ClaimRef claim, bool rivals);
 
     std::size_t budget(const WeighOptions& options) const { return options.node_budget ? options.node_budget : profile.nodes; }
 
@@ -101,7 +103,7 @@ struct Weigher::State {
 
     // What tells questions apart; `what_if` changes chances only and does not belong to it.
     static std::string name_of(std::span<const Chain> chains, const WeighOptions& options, std::size_t nodes, char kind) {
-        std::string name = fmt::format("{} {}", kind, nodes);
+        std::string name = fmt::format("{} {} {}", kind, nodes, options.rivals);
         for (const Chain& chain : chains) {
             name += '|';
             for (const ClaimRef claim : chain) name += fmt::format(" {}", claim.number);
@@ -112,10 +114,14 @@ struct Weigher::State {
         return name;
     }
 
+    Case gather(std::span<const ClaimRef> asked, const WeighOptions& options) {
+        return gatherer.gather(asked, {options.without.begin(), options.without.end()}, options.rivals);
+    }
+
     Question& claim_question(ClaimRef claim, const WeighOptions& options) {
         const Chain chain{claim};
         return remembered(name_of({&chain, 1}, options, budget(options), 'c'), [&] {
-            return Question::about_claim(gatherer.gather(chain, {options.without.begin(), options.without.end()}), budget(options));
+            return Question::about_claim(gather(chain, options), budget(options));
         });
     }
 
@@ -133,7 +139,7 @@ struct Weigher::State {
                 }
             }
             // The gatherer places the claims asked about first, in this order.
-            return Question::along(gatherer.gather(asked, {options.without.begin(), options.without.end()}), places, budget(options));
+            return Question::along(gather(asked, options), places, budget(options));
         });
     }
 
@@ -246,15 +252,18 @@ Masses masses_of(const Reply& reply) {
 
 }  // namespace
 
-Masses Weigher::masses(ClaimRef claim) {
-    const auto known = state_->known.find(claim);
-    if (known != state_->known.end()) return known->second;
-    const auto question = Question::about_claim(state_->gatherer.gather({&claim, 1}), state_->profile.nodes);
-    const Masses masses = masses_of(question->ask({}, state_->profile, state_->seed(*question), false));
-    return state_->known[claim] = masses;
+Masses Weigher::State::masses(ClaimRef claim, bool rivals) {
+    auto& remembered = rivals ? known : known_alone;
+    const auto found = remembered.find(claim);
+    if (found != remembered.end()) return found->second;
+    const auto question = Question::about_claim(gatherer.gather({&claim, 1}, {}, rivals), profile.nodes);
+    return remembered[claim] = masses_of(question->ask({}, profile, seed(*question), false));
 }
 
-double Weigher::support(ClaimRef claim) { return masses(claim).support().value_or(0); }
+Masses Weigher::masses(ClaimRef claim) { return state_->masses(claim, true); }
+
+double Weigher::support(ClaimRef claim) { return state_->masses(claim, true).support().value_or(0); }
+double Weigher::support_alone(ClaimRef claim) { return state_->masses(claim, false).support().value_or(0); }
 
 Weight Weigher::weigh(ClaimRef claim, const WeighOptions& options) {
     state_->must_be_in_force(claim);

@@ -34,6 +34,8 @@ struct WeighOptions {
     std::vector<ContentId> without;           // evidence, lists and arguments to leave out
     std::optional<double> base_rate;          // 0..1: gives the betting figure
     bool explain = true;                      // false: no grounds, influence, band
+    bool rivals = true;                       // false: claims that exclude each other are weighed as if they did not;
+                                              // for whoever settles the conflict himself, as dating does
 };
 
 // Claims that must all hold.
@@ -52,6 +54,8 @@ public:
 
     // for / (1 - both). Remembered.
     double support(ClaimRef claim);
+    // As support, rivals left aside. Remembered.
+    double support_alone(ClaimRef claim);
     Masses masses(ClaimRef claim);
     Weight weigh(ClaimRef claim, const WeighOptions& options = {});
     // That at least one of the chains holds, over the union of their lineages. One chain: that all its claims hold;
