@@ -22,6 +22,12 @@ inline void append_big64(std::string& out, std::uint64_t value) {
     append_big32(out, static_cast<std::uint32_t>(value));
 }
 
+// Numbers of entities and claims where bytes count: below 2^40.
+inline void append_big40(std::string& out, std::uint64_t value) {
+    out += static_cast<char>(value >> 32);
+    append_big32(out, static_cast<std::uint32_t>(value));
+}
+
 inline void append_varint(std::string& out, std::uint64_t value) {
     while (value >= 128) {
         out += static_cast<char>(value | 128);
@@ -61,6 +67,10 @@ public:
     }
     std::uint64_t big64() {
         const std::uint64_t high = big32();
+        return (high << 32) | big32();
+    }
+    std::uint64_t big40() {
+        const std::uint64_t high = byte();
         return (high << 32) | big32();
     }
     std::uint64_t varint() {

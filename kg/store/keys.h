@@ -19,7 +19,7 @@
 //   premise    = "p" claim claim number:8                  -> (nothing)          premise, then conclusion and number
 //   ruling     = "r" claim number:8                        -> spans ruling-fields
 //   entry      = "h" number:8                              -> entry-fields
-//   word       = "t" folded-word 0 ( "e" entity:8 | "c" claim ) field:1 -> (nothing)   may name words of withdrawn or older records
+//   word       = "t" folded-word 0 ( "e" entity:8 | "c" subject:5 relation:2 number:5 ) field:1 -> (nothing)   may be out of date
 //   file       = "f" digest:16                             -> entry:varint
 //   vocabulary = "v" entry:8                               -> text
 //   profile    = "q" entry:8                               -> text
@@ -162,9 +162,21 @@ inline std::string word(std::string_view folded, ClaimRef ref, std::uint8_t fiel
     std::string out = words(folded);
     out += '\0';
     out += 'c';
-    append(out, ref);
+    append_big40(out, ref.subject.value);
+    out += static_cast<char>(ref.relation.value >> 8);
+    out += static_cast<char>(ref.relation.value);
+    append_big40(out, ref.number);
     out += static_cast<char>(field);
     return out;
+}
+// Reads what stands behind the "c" of a word's place, without the field.
+inline ClaimRef read_word_claim(Bytes& bytes) {
+    ClaimRef ref;
+    ref.subject.value = bytes.big40();
+    ref.relation.value = (std::uint32_t{bytes.byte()} << 8);
+    ref.relation.value |= bytes.byte();
+    ref.number = bytes.big40();
+    return ref;
 }
 
 // Where the record that a content id names lies.

@@ -216,7 +216,7 @@ void Snapshot::each_word(std::string_view folded, bool whole_word,
         if (bytes.byte() == 'e') {
             found.entity.value = bytes.big64();
         } else {
-            found.claim = keys::read_claim(bytes);
+            found.claim = keys::read_word_claim(bytes);
         }
         found.fields = bytes.byte();
         return visit(key.substr(1, end - 1), found);

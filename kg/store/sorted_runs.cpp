@@ -124,6 +124,10 @@ std::size_t SortedRuns::byte_of(const Item& item, int position) {
 }
 
 bool SortedRuns::before(const Item& a, const Item& b) const {
+    if (shape_fits_) {
+        if (a.high != b.high) return a.high < b.high;
+        if (a.low != b.low) return a.low < b.low;
+    }
     const int order = key_at(a.at).compare(key_at(b.at));
     return order != 0 ? order < 0 : a.at < b.at;
 }
