@@ -16,13 +16,21 @@ void GraphSink::refuse(const Fault& fault, const Origin& origin) {
 }
 
 void GraphSink::put(Record record, const Origin& origin) {
+    const Source* const source = std::get_if<Source>(&record);
+    const std::string wrong = source && objection ? objection(*source) : std::string();
+    if (!wrong.empty()) {
+        problems_.add({"copied-in-a-circle", Severity::error, origin.place_of("copied_from"), wrong,
+                       "leave out the copying that is least sure"});
+        return;
+    }
     try {
         if (replay_ && std::holds_alternative<Entity>(record)) {
             change_.replace(std::get<Entity>(record));
         } else if (replay_ && std::holds_alternative<Source>(record)) {
             change_.replace(std::get<Source>(record));
         } else {
-            change_.put(record);
+            const bool added = change_.put(record) == Put::added;
+            if (added && on_new_claim && std::holds_alternative<Claim>(record)) on_new_claim(std::get<Claim>(record));
         }
     } catch (const UsageFault& fault) {
         refuse(fault, origin);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <ostream>
 
 #include "importers/sink.h"
@@ -18,6 +19,11 @@ public:
     GraphSink(Change& change, Problems& problems, bool replay, std::ostream* progress)
         : change_(change), problems_(problems), replay_(replay), progress_(progress) {}
     ~GraphSink() override;
+
+    // Called with every claim that is new to the graph, and with every source before it is put; a problem's message where the
+    // source may not enter.
+    std::function<void(const Claim&)> on_new_claim;
+    std::function<std::string(const Source&)> objection;
 
     void put(Record record, const Origin& origin) override;
     void begin_entry(EntryHeader entry, const Origin& origin) override;

@@ -13,7 +13,9 @@
 #include "app/session.h"
 #include "importers/checked_sink.h"
 #include "kg/model/fault.h"
+#include "kg/weigh/copying_check.h"
 #include "kg/weigh/profile.h"
+#include "kg/weigh/rule_engine.h"
 
 namespace saggar::app {
 namespace {
@@ -85,6 +87,13 @@ Profile profile_of(const Snapshot& graph) {
     return std::move(*profile);
 }
 
+// "a is copied from b, which is copied from a"; empty: no circle.
+std::string circle_words(const std::vector<std::string>& circle) {
+    std::string words;
+    for (std::size_t i = 0; i < circle.size(); ++i) words += (i == 0 ? "" : i == 1 ? " is copied from " : ", which is copied from ") + circle[i];
+    return words;
+}
+
 bool only_started(const Store& store) {
     const auto graph = store.snapshot();
     return graph->entry() == 1 && graph->entity_bound() == 1;
@@ -110,6 +119,12 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     Change change = store.begin(head);
     GraphSink into(change, result.problems, replay,
                    ::isatty(STDERR_FILENO) == 1 && call.err == &std::cerr ? call.err : nullptr);
+    Problems rule_problems;
+    auto rules = read_rules(graph->vocabulary_text(), graph->vocabulary(), rule_problems);
+    RuleEngine engine(graph->vocabulary(), rules ? std::move(*rules) : std::vector<Rule>{});
+    CopyingCheck copying(*graph);
+    into.objection = [&](const Source& source) { return circle_words(copying.note(source)); };
+    if (engine.any() && !replay) into.on_new_claim = [&](const Claim& claim) { engine.note(claim); };
     CheckedSink checked(into, vocabulary, profile, result.problems,
                         [&](const ContentId& id) { return change.has_claim(id); });
     const ReadContext context{vocabulary, head.author.empty() ? store.setting("author") : head.author};
@@ -118,6 +133,7 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     } else {
         read_file(job.path, job.options, context, checked, result.problems);
     }
+    if (!result.problems.any_error()) engine.finish(*graph, [&](const Record& record) { change.put(record); });
     result.counts = change.counts();
     if (result.problems.any_error() || job.dry_run) return result;
     const Entry entry = change.commit();

@@ -17,6 +17,7 @@ const std::vector<Verb>& verbs() {
         disputes_verb(),
         settle_verb(),
         weigh_verb(),
+        profile_verb(),
         date_verb(),
         compare_verb(),
         cite_verb(),
