@@ -124,7 +124,7 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     RuleEngine engine(graph->vocabulary(), rules ? std::move(*rules) : std::vector<Rule>{});
     CopyingCheck copying(*graph);
     into.objection = [&](const Source& source) { return circle_words(copying.note(source)); };
-    if (engine.any() && !replay) into.on_new_claim = [&](const Claim& claim) { engine.note(claim); };
+    if (engine.any() && !brought) into.on_new_claim = [&](const Claim& claim) { engine.note(claim); };
     CheckedSink checked(into, vocabulary, profile, result.problems,
                         [&](const ContentId& id) { return change.has_claim(id); });
     const ReadContext context{vocabulary, head.author.empty() ? store.setting("author") : head.author};
