@@ -32,4 +32,7 @@ Numbers command(std::uint64_t claims, const std::filesystem::path& folder);
 // Pictures from the command line, start to file.
 Numbers pictures(std::uint64_t claims, const std::filesystem::path& folder);
 
+// The weighing of joint questions and of a changed chance; `claims` does not matter.
+Numbers weighing(std::uint64_t claims, const std::filesystem::path& folder);
+
 }  // namespace saggar::bench
