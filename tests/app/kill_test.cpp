@@ -30,7 +30,7 @@ constexpr int rounds = 200;
 constexpr int rounds_per_graph = 25;
 
 struct KilledLoad {
-    std::string source;      // every reading of the load is drawn from it
+    std::string source;  // every reading of the load is drawn from it
     std::size_t readings = 0;
 };
 
@@ -54,14 +54,16 @@ void write_claims(const fs::path& file, int round, std::size_t rows) {
     std::ofstream out(file);
     out << "subject,relation,object,source,at\n";
     for (std::size_t i = 0; i < rows; ++i)
-        out << "piece:p-" << round << '-' << i << ",instance-of,item:i-" << i % 97 << ",source:s-" << round << ",row=" << i << '\n';
+        out << "piece:p-" << round << '-' << i << ",instance-of,item:i-" << i % 97 << ",source:s-" << round
+            << ",row=" << i << '\n';
 }
 
 // What a round does to the graph: a note, a small load, or a load taken in as table files.
 std::vector<std::string> command_of(int round, const fs::path& graph, const fs::path& folder, KilledLoad& load) {
     std::vector<std::string> words = {"--graph", graph.string()};
     if (round % 4 == 0) {
-        words.insert(words.end(), {"note", "piece:p-" + std::to_string(round), "instance-of", "item:i-1", "--source", load.source});
+        words.insert(words.end(),
+                     {"note", "piece:p-" + std::to_string(round), "instance-of", "item:i-1", "--source", load.source});
         return words;
     }
     load.readings = round % 4 == 1 ? 200 : 3000;
@@ -81,7 +83,8 @@ std::vector<long> usual_times(const fs::path& folder) {
         int status = 0;
         ::waitpid(start(command_of(9000 + manner - 9000 % 4, folder / "unkilled", folder, load)), &status, 0);
         REQUIRE(status == 0);
-        times.push_back(std::chrono::duration_cast<std::chrono::microseconds>(std::chrono::steady_clock::now() - begin).count());
+        times.push_back(
+            std::chrono::duration_cast<std::chrono::microseconds>(std::chrono::steady_clock::now() - begin).count());
     }
     return times;
 }

@@ -66,9 +66,9 @@ TEST_CASE("the JSON of every verb keeps to its schema") {
                              "jsonschema.validate(json.load(sys.stdin), schema)\n"
                              "print('sound')\n";
     for (const Asked& one : questions) {
-        const std::string said =
-            output_of("'" SAGGAR_BIN_DIR "/saggar' --graph '" + graph + "' " + one.command +
-                      " --json | /usr/bin/python3 '" + script + "' '" SAGGAR_SOURCE_DIR "/app/schema/" + one.schema + ".json'");
+        const std::string said = output_of("'" SAGGAR_BIN_DIR "/saggar' --graph '" + graph + "' " + one.command +
+                                           " --json | /usr/bin/python3 '" + script +
+                                           "' '" SAGGAR_SOURCE_DIR "/app/schema/" + one.schema + ".json'");
         INFO(one.command);
         CHECK(said == "sound\n");
     }
