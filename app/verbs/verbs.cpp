@@ -16,6 +16,7 @@ const std::vector<Verb>& verbs() {
         trace_verb(),
         disputes_verb(),
         settle_verb(),
+        same_verb(),
         weigh_verb(),
         profile_verb(),
         date_verb(),

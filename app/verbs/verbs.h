@@ -14,6 +14,7 @@ Verb show_verb();
 Verb trace_verb();
 Verb disputes_verb();
 Verb settle_verb();
+Verb same_verb();
 Verb weigh_verb();
 Verb date_verb();
 Verb compare_verb();
