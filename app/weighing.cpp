@@ -95,6 +95,15 @@ void write_special_readings(Call& call, const Snapshot& graph, const Weight& wei
     }
 }
 
+bool hidden_reading(const Snapshot& graph, const ReadingShown& reading) {
+    if (reading.is_listing) {
+        const auto row = listing_row(graph, reading.record);
+        return row && row->is_private;
+    }
+    const auto row = evidence_row(graph, reading.record);
+    return row && row->is_private;
+}
+
 nlohmann::json ground_as_json(const Snapshot& graph, const Ground& ground, const char* stance, bool with_private) {
     nlohmann::json evidence = nlohmann::json::array();
     for (const ContentId& id : ground.evidence) {
@@ -103,9 +112,15 @@ nlohmann::json ground_as_json(const Snapshot& graph, const Ground& ground, const
         evidence.push_back(id.full());
     }
     nlohmann::json lists = nlohmann::json::array();
-    for (const ContentId& id : ground.listings) lists.push_back(id.full());
+    for (const ContentId& id : ground.listings) {
+        const auto row = listing_row(graph, id);
+        if (with_private || (row && !row->is_private)) lists.push_back(id.full());
+    }
     nlohmann::json steps = nlohmann::json::array();
-    for (const ContentId& id : ground.arguments) steps.push_back(id.full());
+    for (const ContentId& id : ground.arguments) {
+        const auto row = argument_row(graph, id);
+        if (with_private || (row && !row->is_private)) steps.push_back(id.full());
+    }
     return {{"stance", stance},
             {"evidence", evidence},
             {"lists", lists},
@@ -275,6 +290,7 @@ nlohmann::json weight_as_json(const Snapshot& graph, const Weight& weight, bool 
         influence.push_back({{"source", graph.key_of(one.source)}, {"slope", one.slope}, {"without", one.without}});
     nlohmann::json readings = nlohmann::json::array();
     for (const ReadingShown& one : weight.readings) {
+        if (!with_private && hidden_reading(graph, one)) continue;
         nlohmann::json reading = {{"record", one.record.full()},
                                   {"source", graph.key_of(one.source)},
                                   {"stance", one.stance == Stance::in_favour ? "for" : "against"},
