@@ -28,6 +28,9 @@ struct ChainQuestion {
     std::optional<EntityId> only_goal;                // set where there is one goal alone: the search is guided from it
     std::function<double(ClaimRef)> support;          // 0..1; 0: the claim is left out
     std::vector<RelationIndex> relation_index;        // by RelationId: its index in the vocabulary
+    // Whether the claim says that two names are one thing, and is accepted: it may be walked at any point without the
+    // path naming it. Empty: none is.
+    std::function<bool(ClaimRef)> is_identity;
 };
 
 // -log of the support; infinity: leave the claim out.
@@ -88,7 +91,8 @@ private:
         for (const Link& link : graph_.links(here)) {
             if (link.other == here) continue;  // a chain passes no entity twice
             const RelationIndex relation = question_.relation_index[link.claim.relation.value];
-            const PathMachine::State next = machine_.step(state, relation, link.forward);
+            PathMachine::State next = machine_.step(state, relation, link.forward);
+            if (next == PathMachine::stuck && may_change_name(at, link.claim)) next = state;
             if (next == PathMachine::stuck) continue;
             const double weight = chain_weight(question_.support(link.claim));
             if (weight == std::numeric_limits<double>::infinity()) continue;
@@ -99,6 +103,12 @@ private:
         node.edges = std::move(edges);
         node.links = std::move(links);
         node.expanded = true;
+    }
+
+    // A chain that has come to a goal does not go on to its other names, unless one of them is the only goal.
+    bool may_change_name(ChainVertex at, ClaimRef claim) {
+        if (!question_.is_identity || !question_.is_identity(claim)) return false;
+        return question_.only_goal || !is_goal(at);
     }
 
     ChainVertex vertex(EntityId entity, PathMachine::State state) {

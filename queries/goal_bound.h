@@ -79,9 +79,15 @@ private:
         const EntityId here = nodes_[at].entity;
         const PathPositions::Position position = nodes_[at].position;
         std::vector<ChainEdge> edges;
-        if (position != 0) {
+        if (at != 0 && (position != 0 || question_.is_identity)) {
             for (const Link& link : graph_.links(here)) {
                 if (link.other == here) continue;
+                if (question_.is_identity && question_.is_identity(link.claim)) {
+                    const double weight = chain_weight(question_.support(link.claim));
+                    if (weight != std::numeric_limits<double>::infinity())
+                        edges.push_back({vertex(link.other, position), weight});
+                }
+                if (position == 0) continue;
                 const RelationIndex relation = question_.relation_index[link.claim.relation.value];
                 if (!automaton_.fits(position, relation, !link.forward)) continue;
                 const double weight = chain_weight(question_.support(link.claim));

@@ -6,6 +6,7 @@
 #include <set>
 #include <tuple>
 
+#include "kg/weigh/aliases.h"
 #include "kg/graph/view.h"
 #include "kg/model/fault.h"
 #include "kg/model/vocabulary.h"
@@ -157,6 +158,9 @@ TraceAnswer trace(const Snapshot& snapshot, Weigher& weigher, const TraceQuestio
         return weigher.support(claim);
     };
     search.relation_index = relation_indices(snapshot, path);
+    const Aliases aliases(snapshot);
+    if (aliases.any())
+        search.is_identity = [&](ClaimRef claim) { return aliases.is_identity(claim.relation) && is_accepted(snapshot, claim); };
     std::function<bool(const FoundChain&)> wanted;
     if (period) wanted = [&](const FoundChain& chain) { return times.of_chain(claims_of(chain), period).possible; };
 

@@ -3,7 +3,8 @@
 // A chain passes no entity twice and follows the path given (path.h); chains are ordered by the product of the supports
 // of their claims. The product treats the claims as independent and serves for the order only; the joint figure takes
 // the chains together, over the union of their lineages, so evidence that several claims share is counted once.
-// A chain may pass through one goal on its way to another. Claims without any support are not followed.
+// Accepted identities may be walked anywhere, whatever the path names: two names of one thing are one place, and the
+// identity's support counts. A chain may pass through one goal on its way to another. Claims without any support are not followed.
 //
 // Cost: local; it grows with what is searched and weighed, not with the graph.
 #pragma once

@@ -8,6 +8,18 @@
 
 namespace saggar {
 
+bool is_accepted(const Snapshot& snapshot, ClaimRef claim) {
+    const auto rulings = snapshot.rulings(claim);
+    const auto last = std::max_element(rulings.begin(), rulings.end(), [&](const RulingRow& a, const RulingRow& b) {
+        return is_later(b, a, snapshot.entry());
+    });
+    return last != rulings.end() && last->decision == Ruling::Decision::accepted;
+}
+
+bool Aliases::is_identity(RelationId relation) const {
+    return std::find(relations_.begin(), relations_.end(), relation) != relations_.end();
+}
+
 Aliases::Aliases(const Snapshot& snapshot) : snapshot_(snapshot) {
     for (const Relation& relation : snapshot.vocabulary().relations()) {
         if (!relation.identity) continue;
@@ -18,13 +30,7 @@ Aliases::Aliases(const Snapshot& snapshot) : snapshot_(snapshot) {
 std::vector<Aliases::Step> Aliases::accepted_steps(EntityId entity) const {
     std::vector<std::pair<ContentId, Step>> found;
     for (const Link& link : snapshot_.links(entity)) {
-        if (std::find(relations_.begin(), relations_.end(), link.claim.relation) == relations_.end()) continue;
-        const auto rulings = snapshot_.rulings(link.claim);
-        if (rulings.empty()) continue;
-        const auto last = std::max_element(rulings.begin(), rulings.end(), [&](const RulingRow& a, const RulingRow& b) {
-            return is_later(b, a, snapshot_.entry());
-        });
-        if (last->decision != Ruling::Decision::accepted) continue;
+        if (!is_identity(link.claim.relation) || !is_accepted(snapshot_, link.claim)) continue;
         if (const auto claim = snapshot_.claim(link.claim)) found.push_back({claim->claim.id, {link.other, link.claim}});
     }
     std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first < b.first; });

@@ -19,6 +19,9 @@ struct Alias {
     std::vector<ClaimRef> identities;  // the way there; the shortest, by content id among equals
 };
 
+// Whether the last ruling on the claim accepts it.
+bool is_accepted(const Snapshot& snapshot, ClaimRef claim);
+
 // One thread; keeps a reference.
 class Aliases {
 public:
@@ -26,6 +29,7 @@ public:
 
     // False: the graph has never used an identity relation.
     bool any() const { return !relations_.empty(); }
+    bool is_identity(RelationId relation) const;
     // All other names of an entity, sorted by key.
     const std::vector<Alias>& of(EntityId entity);
     bool are_one(EntityId a, EntityId b);
