@@ -32,7 +32,8 @@ public:
             found_.asked.emplace(point, node);
             visit(node, true);
             visit(node, false);
-            add_periods(node);
+            add_periods(node, {thing, {}});
+            for (const Alias& name : walker_.other_names(thing)) add_periods(node, {name.other, name.identities});
         }
         follow(true);
         follow(false);
@@ -63,11 +64,28 @@ private:
         while (!waiting.empty()) {
             const TimePoint node = waiting.front();
             waiting.pop_front();
+            follow_names(node, towards_earlier);
             for (const TimeOrderRule& order : rules_.orders) {
                 const TimePointName& here = towards_earlier ? order.later : order.earlier;
                 if (here.point == found_.points[node].point && here.is_of(kind_of(node)))
                     follow_order(node, order, towards_earlier);
             }
+        }
+    }
+
+    // The same point of the thing's other names: neither comes before the other.
+    void follow_names(TimePoint node, bool towards_earlier) {
+        const DatePoint here = found_.points[node];
+        for (const Alias& name : walker_.other_names(here.thing)) {
+            if (found_.points.size() >= reach_.most_points) {
+                found_.complete = false;
+                return;
+            }
+            if (!has_point(name.other, here.point)) continue;
+            const TimePoint other = point_of(name.other, here.point);
+            add_order(std::min(node, other), std::max(node, other), same_thing_rule(), name.identities);
+            add_order(std::max(node, other), std::min(node, other), same_thing_rule(), name.identities);
+            visit(other, towards_earlier);
         }
     }
 
@@ -169,16 +187,24 @@ private:
         ++found_.dated_claims;
     }
 
-    void add_periods(TimePoint node) {
+    // Periods of the point, walked from the thing itself or from another name of it (with the identities between).
+    void add_periods(TimePoint node, const DateWalk& from) {
         for (const TimePeriodRule& rule : rules_.periods) {
-            if (rule.point.point != found_.points[node].point || !rule.point.is_of(kind_of(node))) continue;
-            for (const DateWalk& walk : walker_.walk(found_.points[node].thing, rule.via)) add_period(node, rule, walk);
+            if (rule.point.point != found_.points[node].point || !rule.point.is_of(snapshot_.kind_of(from.to))) continue;
+            for (DateWalk& walk : walker_.walk(from.to, rule.via)) {
+                walk.claims.insert(walk.claims.begin(), from.claims.begin(), from.claims.end());
+                for (const DateWalk& end : walker_.under_all_names(walk)) add_period(node, rule, from.to, end);
+            }
         }
     }
 
-    void add_period(TimePoint node, const TimePeriodRule& rule, const DateWalk& walk) {
+    void add_period(TimePoint node, const TimePeriodRule& rule, EntityId thing, const DateWalk& walk) {
         std::vector<DateWalk> objects;
-        if (!rule.object_via.empty()) objects = walker_.walk(found_.points[node].thing, rule.object_via);
+        if (!rule.object_via.empty()) {
+            for (const DateWalk& end : walker_.walk(thing, rule.object_via)) {
+                for (DateWalk& name : walker_.under_all_names(end)) objects.push_back(std::move(name));
+            }
+        }
         DatePeriod period{node, walk.claims, {}, &rule};
         const RelationId relation = snapshot_.relation_id(rule.relation);
         for (const ClaimWithEvidence& claim : walker_.claims_of(walk.to)) {

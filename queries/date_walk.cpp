@@ -51,11 +51,42 @@ void DateWalker::step(const DateWalk& walk, const TimePathStep& step, std::vecto
     }
 }
 
+const std::vector<Alias>& DateWalker::other_names(EntityId thing) {
+    const auto known = names_.find(thing);
+    if (known != names_.end()) return known->second;
+    std::vector<Alias> names;
+    if (aliases_.any()) {
+        for (const Alias& name : aliases_.of(thing)) {
+            const bool shown = std::all_of(name.identities.begin(), name.identities.end(), [this](ClaimRef ref) {
+                const auto claim = snapshot_->claim(ref);
+                return claim && is_spoken_for(*claim);
+            });
+            if (shown) names.push_back(name);
+        }
+    }
+    return names_.emplace(thing, std::move(names)).first->second;
+}
+
+std::vector<DateWalk> DateWalker::under_all_names(const DateWalk& walk) {
+    std::vector<DateWalk> all{walk};
+    for (const Alias& name : other_names(walk.to)) {
+        all.push_back({name.other, walk.claims});
+        all.back().claims.insert(all.back().claims.end(), name.identities.begin(), name.identities.end());
+    }
+    return all;
+}
+
 std::vector<DateWalk> DateWalker::walk(EntityId from, const TimePath& path) {
     std::vector<DateWalk> ends{{from, {}}};
-    for (const TimePathStep& one : path) {
+    for (std::size_t i = 0; i < path.size(); ++i) {
         std::vector<DateWalk> next;
-        for (const DateWalk& end : ends) step(end, one, next);
+        for (const DateWalk& end : ends) {
+            if (i == 0) {
+                step(end, path[i], next);
+                continue;
+            }
+            for (const DateWalk& name : under_all_names(end)) step(name, path[i], next);
+        }
         ends = std::move(next);
     }
     if (!path.empty()) {

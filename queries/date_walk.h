@@ -1,4 +1,7 @@
 // Walking the paths of time rules over a snapshot, with the claims of each thing read once.
+//
+// A path may change the name of a thing it passes where an accepted identity says that two names are one; the identity
+// is then among the claims of the walk.
 #pragma once
 
 #include <unordered_map>
@@ -6,6 +9,7 @@
 #include <vector>
 
 #include "kg/store/snapshot.h"
+#include "kg/weigh/aliases.h"
 #include "queries/time_rules.h"
 
 namespace saggar {
@@ -19,13 +23,18 @@ struct DateWalk {
 // One thread; the snapshot must outlive it.
 class DateWalker {
 public:
-    DateWalker(const Snapshot& snapshot, bool with_private) : snapshot_(&snapshot), with_private_(with_private) {}
+    DateWalker(const Snapshot& snapshot, bool with_private)
+        : snapshot_(&snapshot), with_private_(with_private), aliases_(snapshot) {}
 
     // The claims of a thing that anybody speaks for, private ones only where asked for.
     const std::vector<ClaimWithEvidence>& claims_of(EntityId thing);
     // All ends of the path from a thing, in the order of the store; an empty path leads to the thing itself. A path that
     // meets a thing twice is left out.
     std::vector<DateWalk> walk(EntityId from, const TimePath& path);
+    // What the thing is called besides, sorted by key; names told by private identities only where those are asked for.
+    const std::vector<Alias>& other_names(EntityId thing);
+    // The walk, and the walk on to every other name of its end.
+    std::vector<DateWalk> under_all_names(const DateWalk& walk);
     // The same path the other way round.
     static TimePath reversed(const TimePath& path);
 
@@ -35,7 +44,9 @@ private:
 
     const Snapshot* snapshot_;
     bool with_private_;
+    Aliases aliases_;
     std::unordered_map<EntityId, std::vector<ClaimWithEvidence>> known_;
+    std::unordered_map<EntityId, std::vector<Alias>> names_;
 };
 
 }  // namespace saggar

@@ -88,7 +88,7 @@ private:
     void look_at(ClaimBucket bucket) {
         const BucketKey key = bucket_key(bucket.front());
         const Relation* relation = relation_of(key.second);
-        if (relation && relation->at_most_one && sides_.is_aliased(key.first)) {
+        if (relation && (relation->at_most_one || relation->to_date) && sides_.is_aliased(key.first)) {
             bucket = with_other_names(std::move(bucket));
             if (!looked_at_.insert(bucket_key(bucket.front())).second) return;
         }

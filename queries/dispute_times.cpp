@@ -70,7 +70,7 @@ private:
             const TimePointName& here = from_later ? order.later : order.earlier;
             const TimePointName& there = from_later ? order.earlier : order.later;
             if (!here.is_of(snapshot_.kind_of(thing)) || !has_point(own, here.point)) continue;
-            for (const DateWalk& walk : walker_.walk(thing, forwards(order))) {
+            for (const DateWalk& walk : walks_of(thing, forwards(order))) {
                 if (!there.is_of(snapshot_.kind_of(walk.to))) continue;
                 for (const Dated& mine : own) {
                     if (mine.point != here.point) continue;
@@ -81,6 +81,19 @@ private:
                 }
             }
         }
+    }
+
+    // The path from every name of the thing to every name of its ends.
+    std::vector<DateWalk> walks_of(EntityId thing, const TimePath& path) {
+        std::vector<DateWalk> all;
+        for (const DateWalk& start : walker_.under_all_names({thing, {}})) {
+            if (path.empty() && start.to != thing) continue;
+            for (DateWalk& walk : walker_.walk(start.to, path)) {
+                walk.claims.insert(walk.claims.begin(), start.claims.begin(), start.claims.end());
+                for (DateWalk& end : walker_.under_all_names(walk)) all.push_back(std::move(end));
+            }
+        }
+        return all;
     }
 
     static bool has_point(const std::vector<Dated>& dates, const std::string& point) {

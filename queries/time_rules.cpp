@@ -244,6 +244,11 @@ std::string TimeRules::label_of(std::string_view kind, std::string_view point) c
     return std::string(point);
 }
 
+const TimeOrderRule& same_thing_rule() {
+    static const TimeOrderRule rule = {{"*", ""}, {"*", ""}, {}, 0, "two names of one thing"};
+    return rule;
+}
+
 std::int64_t days_of_slack(int months) { return (std::int64_t{months} * 36525 + 1199) / 1200; }
 
 }  // namespace saggar

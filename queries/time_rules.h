@@ -98,6 +98,9 @@ struct TimeRules {
     std::string label_of(std::string_view kind, std::string_view point) const;
 };
 
+// The order between the same points of two names of one thing. It is nobody's rule: it follows from the identity.
+const TimeOrderRule& same_thing_rule();
+
 // Days of slack: months as twelfths of 365.25 days, rounded up.
 std::int64_t days_of_slack(int months);
 

@@ -9,6 +9,7 @@
 #include "kg/model/fault.h"
 #include "kg/model/key.h"
 #include "kg/model/vocabulary.h"
+#include "kg/weigh/aliases.h"
 #include "kg/weigh/weigher.h"
 #include "queries/disputes_json.h"
 #include "queries/privacy.h"
@@ -24,11 +25,9 @@ void field(Call& call, std::string_view name, const std::string& text) {
     *call.out << "    " << name << ": " << wrap(text, call.layout.width, 6 + name.size()) << '\n';
 }
 
-bool hidden(const Call& call, bool is_private) { return is_private && !call.with_private; }
-
-void write_evidence(Call& call, const Snapshot& graph, const std::vector<EvidenceRow>& evidence) {
+void write_evidence(Call& call, const Snapshot& graph, Privacy& privacy, const std::vector<EvidenceRow>& evidence) {
     for (const EvidenceRow& row : evidence) {
-        if (hidden(call, row.is_private)) {
+        if (!privacy.may_show(row)) {
             *call.out << "        (a private reading; see it with --with-private)\n";
             continue;
         }
@@ -41,9 +40,9 @@ void write_evidence(Call& call, const Snapshot& graph, const std::vector<Evidenc
     }
 }
 
-void write_arguments(Call& call, const Snapshot& graph, ClaimRef claim) {
+void write_arguments(Call& call, const Snapshot& graph, Privacy& privacy, ClaimRef claim) {
     for (const ArgumentRow& row : graph.arguments_for(claim)) {
-        if (hidden(call, row.is_private)) continue;
+        if (!privacy.may_show(row)) continue;
         *call.out << "        " << (row.stance == Stance::in_favour ? "argued for  " : "argued against  ")
                   << wrap(fmt::format("{} (strength {})", row.reason, row.strength), call.layout.width, 20) << '\n';
         *call.out << "                 " << call.layout.faint("argument:" + row.id.brief()) << '\n';
@@ -61,19 +60,19 @@ void write_rulings(Call& call, const Snapshot& graph, ClaimRef claim) {
     write_rulings(call, graph, standing_of(graph, gatherer, claim), 8);
 }
 
-void write_claim(Call& call, const Snapshot& graph, const ClaimWithEvidence& claim) {
-    if (hidden(call, claim.claim.is_private)) {
+void write_claim(Call& call, const Snapshot& graph, Privacy& privacy, const ClaimWithEvidence& claim) {
+    if (!privacy.may_show(claim)) {
         *call.out << "    (a private claim; see it with --with-private)\n";
         return;
     }
     *call.out << "    " << wrap(statement(graph, claim.claim), call.layout.width, 6) << "  "
               << call.layout.faint("claim:" + claim.claim.id.brief()) << '\n';
-    write_evidence(call, graph, claim.evidence);
-    write_arguments(call, graph, claim.claim.ref);
+    write_evidence(call, graph, privacy, claim.evidence);
+    write_arguments(call, graph, privacy, claim.claim.ref);
     write_rulings(call, graph, claim.claim.ref);
 }
 
-void write_source(Call& call, const Source& source) {
+void write_source(Call& call, const Snapshot& graph, Privacy& privacy, const Source& source) {
     *call.out << call.layout.strong("as a source") << '\n';
     field(call, "title", source.title);
     field(call, "author", source.author);
@@ -81,8 +80,11 @@ void write_source(Call& call, const Source& source) {
     field(call, "grade", source.grade);
     if (source.reliability) field(call, "reliability", fmt::format("{}", *source.reliability));
     field(call, "family", source.family);
-    for (const Copy& copy : source.copied_from)
+    for (const Copy& copy : source.copied_from) {
+        const auto root = graph.find(copy.of);
+        if (root && !privacy.may_show(*root)) continue;
         field(call, "copied from", copy.chance < 1 ? fmt::format("{} (suspected, {})", copy.of, copy.chance) : copy.of);
+    }
     field(call, "issued", source.issued);
     field(call, "archive", source.archive);
     field(call, "place", source.place);
@@ -94,9 +96,9 @@ void write_source(Call& call, const Source& source) {
     for (const auto& [name, text] : source.more) field(call, name, text);
 }
 
-void write_lists(Call& call, const Snapshot& graph, EntityId id) {
+void write_lists(Call& call, const Snapshot& graph, Privacy& privacy, EntityId id) {
     for (const ListingRow& row : graph.listings_of(id)) {
-        if (hidden(call, row.is_private)) continue;
+        if (!privacy.may_show(row)) continue;
         std::string text = fmt::format("{} lists everything that {} {}", graph.label_of(row.source), graph.label_of(id),
                                        relation_words(graph, row.relation));
         if (!row.when.empty()) text += ", " + row.when;
@@ -120,50 +122,112 @@ void write_caution(Call& call, const Snapshot& graph, EntityId id, const std::ve
     if (flagged) *call.out << "! " << wrap(viz::kGlazeCaution, call.layout.width, 2) << '\n';
 }
 
-nlohmann::json rulings_as_json(const Call& call, const Snapshot& graph, ClaimRef claim) {
+nlohmann::json rulings_as_json(const Snapshot& graph, Privacy& privacy, ClaimRef claim) {
     nlohmann::json all = nlohmann::json::array();
     if (graph.rulings(claim).empty()) return all;
     const Weigher weigher(graph);
     Gatherer gatherer(graph, weigher.profile());
-    Privacy privacy(graph, call.with_private);
     for (const RulingStanding& standing : standing_of(graph, gatherer, claim))
         if (privacy.may_show(standing.ruling)) all.push_back(to_json(standing, graph, privacy));
     return all;
 }
 
-nlohmann::json claim_as_json(const Call& call, const Snapshot& graph, const ClaimWithEvidence& claim) {
+nlohmann::json claim_as_json(const Snapshot& graph, Privacy& privacy, const ClaimWithEvidence& claim) {
     nlohmann::json one = as_json(Record(graph.to_record(claim.claim)));
     one["statement"] = statement(graph, claim.claim);
     nlohmann::json evidence = nlohmann::json::array();
     for (const EvidenceRow& row : claim.evidence)
-        if (!hidden(call, row.is_private)) evidence.push_back(as_json(Record(graph.to_record(row, claim.claim.id))));
+        if (privacy.may_show(row)) evidence.push_back(as_json(Record(graph.to_record(row, claim.claim.id))));
     one["evidence"] = std::move(evidence);
-    one["rulings"] = rulings_as_json(call, graph, claim.claim.ref);
+    one["rulings"] = rulings_as_json(graph, privacy, claim.claim.ref);
     return one;
+}
+
+std::vector<ClaimWithEvidence> claims_naming(const Snapshot& graph, EntityId id) {
+    std::vector<ClaimWithEvidence> about;
+    for (const ClaimRef& ref : graph.claims_about(id))
+        if (auto claim = graph.claim(ref)) about.push_back(std::move(*claim));
+    return about;
+}
+
+nlohmann::json claims_as_json(const Snapshot& graph, Privacy& privacy, const std::vector<ClaimWithEvidence>& claims) {
+    nlohmann::json all = nlohmann::json::array();
+    for (const ClaimWithEvidence& claim : claims)
+        if (privacy.may_show(claim)) all.push_back(claim_as_json(graph, privacy, claim));
+    return all;
+}
+
+// Other names of the thing that accepted identities give it, those told by private identities only where asked for.
+std::vector<Alias> names_shown(const Snapshot& graph, Privacy& privacy, EntityId id) {
+    Aliases aliases(graph);
+    std::vector<Alias> names = aliases.of(id);
+    std::erase_if(names, [&](const Alias& name) {
+        return !privacy.may_show(name.other) ||
+               !std::all_of(name.identities.begin(), name.identities.end(), [&](ClaimRef ref) { return privacy.may_show(ref); });
+    });
+    return names;
+}
+
+nlohmann::json names_as_json(const Snapshot& graph, Privacy& privacy, EntityId id) {
+    nlohmann::json all = nlohmann::json::array();
+    for (const Alias& name : names_shown(graph, privacy, id)) {
+        nlohmann::json identities = nlohmann::json::array();
+        for (const ClaimRef ref : name.identities) identities.push_back(graph.content_of(ref).full());
+        all.push_back({{"key", graph.key_of(name.other)}, {"identities", identities},
+                       {"claims", claims_as_json(graph, privacy, graph.claims_of(name.other))},
+                       {"claims_about", claims_as_json(graph, privacy, claims_naming(graph, name.other))}});
+    }
+    return all;
+}
+
+// What is on record under the other names, each with the identities it goes by and what they weigh.
+void write_names(Call& call, const Snapshot& graph, Privacy& privacy, EntityId id) {
+    const std::vector<Alias> names = names_shown(graph, privacy, id);
+    if (names.empty()) return;
+    Weigher weigher(graph);
+    for (const Alias& name : names) {
+        *call.out << call.layout.strong("under the name " + graph.label_of(name.other)) << "  "
+                  << call.layout.faint(graph.key_of(name.other)) << '\n';
+        for (const ClaimRef ref : name.identities)
+            *call.out << "    " << wrap(fmt::format("taken as one by: {} (support {:.2f})", statement(graph, graph.claim(ref)->claim),
+                                                   weigher.support(ref)), call.layout.width, 6)
+                      << "  " << call.layout.faint("claim:" + graph.content_of(ref).brief()) << '\n';
+        const auto is_way = [&](const ClaimWithEvidence& claim) {
+            return std::find(name.identities.begin(), name.identities.end(), claim.claim.ref) != name.identities.end();
+        };
+        for (const auto& claim : graph.claims_of(name.other))
+            if (!is_way(claim)) write_claim(call, graph, privacy, claim);
+        write_lists(call, graph, privacy, name.other);
+        for (const auto& claim : claims_naming(graph, name.other))
+            if (!is_way(claim)) write_claim(call, graph, privacy, claim);
+    }
+}
+
+int show_entity_as_json(Call& call, const Snapshot& graph, Privacy& privacy, EntityId id) {
+    nlohmann::json all = {{"entity", as_json(Record(*graph.entity(id)))},
+                          {"claims", claims_as_json(graph, privacy, graph.claims_of(id))},
+                          {"claims_about", claims_as_json(graph, privacy, claims_naming(graph, id))},
+                          {"same_as", names_as_json(graph, privacy, id)},
+                          {"entry", graph.entry()}};
+    if (auto source = graph.source(id)) {
+        std::erase_if(source->copied_from, [&](const Copy& copy) {
+            const auto root = graph.find(copy.of);
+            return root && !privacy.may_show(*root);
+        });
+        all["source"] = as_json(Record(*source));
+    }
+    print(*call.out, all);
+    return fine;
 }
 
 int show_entity(Call& call, const Snapshot& graph, EntityId id) {
     const Entity entity = *graph.entity(id);
-    if (hidden(call, entity.is_private))
-        throw UsageFault(entity.key + " is marked private", "see it with --with-private");
+    Privacy privacy(graph, call.with_private);
+    if (!privacy.may_show(id)) throw UsageFault(entity.key + " is marked private", "see it with --with-private");
+    if (call.json) return show_entity_as_json(call, graph, privacy, id);
     const auto source = graph.source(id);
     const auto claims = graph.claims_of(id);
-    std::vector<ClaimWithEvidence> about;
-    for (const ClaimRef& ref : graph.claims_about(id))
-        if (auto claim = graph.claim(ref)) about.push_back(std::move(*claim));
-    if (call.json) {
-        nlohmann::json all = {{"entity", as_json(Record(entity))},
-                              {"claims", nlohmann::json::array()},
-                              {"claims_about", nlohmann::json::array()},
-                              {"entry", graph.entry()}};
-        if (source) all["source"] = as_json(Record(*source));
-        for (const auto& claim : claims)
-            if (!hidden(call, claim.claim.is_private)) all["claims"].push_back(claim_as_json(call, graph, claim));
-        for (const auto& claim : about)
-            if (!hidden(call, claim.claim.is_private)) all["claims_about"].push_back(claim_as_json(call, graph, claim));
-        print(*call.out, all);
-        return fine;
-    }
+    const auto about = claims_naming(graph, id);
     const std::string_view kind = graph.kind_of(id);
     const Kind* known = graph.vocabulary().find_kind(kind);
     *call.out << call.layout.strong(graph.label_of(id)) << "  " << call.layout.faint(entity.key) << "  ("
@@ -175,19 +239,20 @@ int show_entity(Call& call, const Snapshot& graph, EntityId id) {
     field(call, "remark", entity.remark);
     field(call, "image", entity.image);
     for (const std::string& identifier : entity.identifiers) field(call, "identifier", identifier);
-    if (source) write_source(call, *source);
+    if (source) write_source(call, graph, privacy, *source);
     if (!claims.empty()) *call.out << call.layout.strong("what is claimed of it") << '\n';
-    for (const auto& claim : claims) write_claim(call, graph, claim);
-    write_lists(call, graph, id);
+    for (const auto& claim : claims) write_claim(call, graph, privacy, claim);
+    write_lists(call, graph, privacy, id);
     if (!about.empty()) *call.out << call.layout.strong("claims that name it") << '\n';
-    for (const auto& claim : about) write_claim(call, graph, claim);
+    for (const auto& claim : about) write_claim(call, graph, privacy, claim);
+    write_names(call, graph, privacy, id);
     write_caution(call, graph, id, claims);
     const auto readings = graph.evidence_from(id);
     if (!readings.empty()) {
         *call.out << call.layout.strong("what is read in it") << '\n';
         for (const EvidenceRow& row : readings) {
             const auto claim = graph.claim(row.claim);
-            if (!claim || hidden(call, row.is_private) || hidden(call, claim->claim.is_private)) continue;
+            if (!claim || !privacy.may_show(row) || !privacy.may_show(*claim)) continue;
             const std::string side = row.stance == Stance::in_favour ? "for      " : "against  ";
             *call.out << "    " << side << wrap(statement(graph, claim->claim), call.layout.width, 13) << "  "
                       << call.layout.faint("claim:" + claim->claim.id.brief()) << '\n';
@@ -197,15 +262,16 @@ int show_entity(Call& call, const Snapshot& graph, EntityId id) {
 }
 
 int show_record(Call& call, const Snapshot& graph, const std::string& text) {
+    Privacy privacy(graph, call.with_private);
     const ContentId id = graph.need_id(text);
     const RecordPlace place = *graph.place_of(id);
     if (place.type == RecordPlace::Type::list) {
         for (const ListingRow& row : graph.listings(place.claim.subject, place.claim.relation)) {
-            if (row.id != id || hidden(call, row.is_private)) continue;
+            if (row.id != id || !privacy.may_show(row)) continue;
             if (call.json) {
                 print(*call.out, {{"list", as_json(Record(graph.to_record(row)))}});
             } else {
-                write_lists(call, graph, place.claim.subject);
+                write_lists(call, graph, privacy, place.claim.subject);
             }
             return fine;
         }
@@ -214,12 +280,12 @@ int show_record(Call& call, const Snapshot& graph, const std::string& text) {
     const auto claim = graph.claim(place.claim);
     if (!claim)
         throw UsageFault(text + " is not in force", "see `saggar history` for when it was withdrawn, or use --as-of");
-    if (hidden(call, claim->claim.is_private))
+    if (!privacy.may_show(*claim))
         throw UsageFault(text + " is marked private", "see it with --with-private");
     if (call.json) {
-        print(*call.out, {{"claim", claim_as_json(call, graph, *claim)}, {"entry", graph.entry()}});
+        print(*call.out, {{"claim", claim_as_json(graph, privacy, *claim)}, {"entry", graph.entry()}});
     } else {
-        write_claim(call, graph, *claim);
+        write_claim(call, graph, privacy, *claim);
     }
     return fine;
 }
