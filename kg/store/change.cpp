@@ -58,8 +58,7 @@ Source united(Source mine, const Source& theirs) {
 // The fields in force now, counting this change.
 std::optional<std::string> fields_now(const Change::State& state, EntityId id, char family) {
     const auto& pending = family == 'e' ? state.entity_fields : state.source_fields;
-    const auto changed = pending.find(id.value);
-    if (changed != pending.end()) return changed->second;
+    if (const std::string* changed = pending.find(id.value)) return *changed;
     if (id.value >= state.first_new_entity && !state.replaying) return std::nullopt;
     const auto value = state.stored(keys::with_number(family, id.value));
     std::string_view fields;
@@ -82,7 +81,7 @@ Put put_entity(Change::State& state, const Entity& wanted, bool all_fields) {
     const Entity after = all_fields ? wanted : united(before, wanted);
     const bool is_new = id.value >= state.first_new_entity;
     if (fields && after == before) return Put::already_there;
-    state.entity_fields[id.value] = encode(after);
+    state.entity_fields.put(id.value, encode(after));
     index_entity(state, id, after);
     return is_new && before.label.text.empty() ? Put::added : Put::changed;
 }
@@ -96,7 +95,7 @@ Put put_source(Change::State& state, const Source& wanted, bool all_fields) {
     const Source after = all_fields ? wanted : united(before, wanted);
     if (fields && after == before) return Put::already_there;
     for (const Copy& copy : after.copied_from) state.intern(copy.of);
-    state.source_fields[id.value] = encode(after);
+    state.source_fields.put(id.value, encode(after));
     for (const std::string* text : {&after.title, &after.author, &after.collection})
         state.index_words(*text, id, FoundWord::title);
     return fields ? Put::changed : Put::added;
@@ -208,7 +207,7 @@ Put Change::put(const Evidence& evidence) {
     State& state = *state_;
     EvidenceRow row;
     row.id = id_of(evidence);
-    const auto place = state.place_of(row.id);
+    const auto place = state.place_of_evidence(row.id);
     std::uint32_t* next_ordinal = nullptr;
     row.claim = state.need_claim(evidence.claim, &next_ordinal);
     row.source = state.intern(evidence.source);

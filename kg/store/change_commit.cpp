@@ -31,29 +31,28 @@ std::string with_version(const Change::State& state, char family, std::uint64_t 
 }
 
 // A description changed there and back within one entry is no change.
-void drop_unchanged(const Change::State& state, char family, std::unordered_map<std::uint64_t, std::string>& pending) {
-    for (auto at = pending.begin(); at != pending.end();) {
-        bool same = false;
-        if (at->first < state.first_new_entity || state.replaying) {
-            const auto value = state.stored(keys::with_number(family, at->first));
-            std::string_view fields;
-            same = value && version_at(*value, state.entry.number, fields) && fields == at->second;
-        }
-        at = same ? pending.erase(at) : std::next(at);
-    }
+void drop_unchanged(const Change::State& state, char family, PendingFields& pending) {
+    pending.drop_if([&](std::uint64_t id, const std::string& changed) {
+        if (id >= state.first_new_entity && !state.replaying) return false;
+        const auto value = state.stored(keys::with_number(family, id));
+        std::string_view fields;
+        return value && version_at(*value, state.entry.number, fields) && fields == changed;
+    });
 }
 
 void emit_versions(Change::State& state) {
-    for (const auto& [id, fields] : state.entity_fields)
+    state.entity_fields.each([&](std::uint64_t id, const std::string& fields) {
         state.emit(keys::entity(EntityId{id}), with_version(state, 'e', id, fields));
-    for (const auto& [id, fields] : state.source_fields)
+    });
+    state.source_fields.each([&](std::uint64_t id, const std::string& fields) {
         state.emit(keys::source(EntityId{id}), with_version(state, 's', id, fields));
-    for (const auto& [key, id] : state.entities) {
-        if (id.value < state.first_new_entity) continue;
+    });
+    state.entities.each([&](std::string_view key, EntityId id) {
+        if (id.value < state.first_new_entity) return;
         std::string value;
         append_big64(value, id.value);
         state.emit(keys::keyed(key), value);
-    }
+    });
 }
 
 void emit_counters(Change::State& state) {
@@ -177,6 +176,7 @@ Entry Change::State::commit() {
     if (!db->writable) throw StoreFault("the graph was opened for reading only", "open it for writing");
     finish_entry();
     emit_counters(*this);
+    sorting.finish();
     if (pairs <= head.bulk_above) {
         write_batch(*this);
     } else {

@@ -22,16 +22,18 @@ std::size_t budget_of(char family, std::size_t whole) {
     }
 }
 
-// Keys hold 8-byte numbers of which the low bytes tell (keys.h); entity and claim numbers are expected below 2^40.
+// Keys hold 8-byte numbers of which the low bytes tell (keys.h); entity and claim numbers are expected below 2^40. Claims are
+// numbered as they arrive, so behind subject and relation the order is there already.
 KeyShape shape_of(char family) {
     switch (family) {
-        case 'c':
-            return {{4, 5, 6, 7, 8, 11, 12, 16, 17, 18, 19, 20, 22, 23, 24}, 10};  // subject relation number ordinal
-        case 'o':                                                                  // object subject relation number
-        case 'y':
-            return {{4, 5, 6, 7, 8, 12, 13, 14, 15, 16, 19, 20, 25, 26, 27, 28}, 10};  // source subject relation number
-        case 'x':
-            return {{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16}, 5};  // a hash
+        case 'c':  // subject relation | number ordinal
+            return {{4, 5, 6, 7, 8, 11, 12, 16, 17, 18, 19, 20, 22, 23, 24}, 7};
+        case 'o':  // object subject relation | number
+            return {{4, 5, 6, 7, 8, 12, 13, 14, 15, 16, 19, 20, 24, 25, 26, 27, 28}, 12};
+        case 'y':  // source subject relation | number ordinal
+            return {{4, 5, 6, 7, 8, 12, 13, 14, 15, 16, 19, 20, 24, 25, 26, 27, 28, 30, 31, 32}, 12};
+        case 'x':  // a hash: after four bytes hardly two are alike
+            return {{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16}, 4};
         default:
             return {};
     }
@@ -65,6 +67,8 @@ Change::State::State(std::shared_ptr<Database> database, ChangeHead change_head,
     next_claim = std::max<std::uint64_t>(1, db->number("next-claim"));
     next_record = std::max<std::uint64_t>(1, db->number("next-record"));
     first_new_entity = next_entity;
+    entity_fields.set_first_new(next_entity);
+    source_fields.set_first_new(next_entity);
     fresh = next_entity == 1 && next_claim == 1;
     for_prefix(*db, "n", [this](std::string_view key, std::string_view value) {
         relations.emplace(key.substr(1), RelationId{Bytes(value).big32()});
@@ -73,20 +77,19 @@ Change::State::State(std::shared_ptr<Database> database, ChangeHead change_head,
 }
 
 EntityId Change::State::intern(std::string_view key) {
-    const auto known = entities.find(key);
-    if (known != entities.end()) return known->second;
+    if (const EntityId known = entities.find(key)) return known;
     if (!fresh) {
         if (const auto value = db->get(keys::keyed(key))) {
             const EntityId id{Bytes(*value).big64()};
-            entities.emplace(key, id);
+            entities.insert(key, id);
             return id;
         }
     }
     const EntityId id{next_entity++};
-    entities.emplace(key, id);
+    entities.insert(key, id);
     Entity bare;
     bare.key = key;
-    entity_fields[id.value] = encode(bare);
+    entity_fields.put(id.value, encode(bare));
     return id;
 }
 
@@ -105,7 +108,7 @@ void Change::State::emit(std::string_view key, std::string_view value) {
     auto& family = runs[key[0]];
     if (!family) {
         family = std::make_unique<SortedRuns>(incoming, std::string("pairs-") + key[0],
-                                              budget_of(key[0], head.memory_budget), shape_of(key[0]));
+                                              budget_of(key[0], head.memory_budget), shape_of(key[0]), &sorting);
     }
     family->add(key, value);
     ++pairs;
@@ -127,6 +130,10 @@ void Change::State::index_words(std::string_view text, ClaimRef claim, FoundWord
 
 std::optional<RecordPlace> Change::State::place_of(const ContentId& id) const {
     if (const PendingClaim* claim = claims.find(id)) return RecordPlace{RecordPlace::Type::claim, claim->ref, 0};
+    return place_of_evidence(id);
+}
+
+std::optional<RecordPlace> Change::State::place_of_evidence(const ContentId& id) const {
     if (const RecordPlace* record = records.find(id)) return *record;
     if (fresh) return std::nullopt;
     const auto value = db->get(keys::content(id));

@@ -7,9 +7,12 @@
 #include <unordered_map>
 #include <vector>
 
+#include "kg/store/background.h"
 #include "kg/store/change.h"
 #include "kg/store/content_map.h"
 #include "kg/store/database.h"
+#include "kg/store/name_table.h"
+#include "kg/store/pending_fields.h"
 #include "kg/store/snapshot.h"
 #include "kg/store/sorted_runs.h"
 
@@ -35,6 +38,8 @@ struct Change::State {
     // --- looking
     // Where a content id lies, put in this change or before.
     std::optional<RecordPlace> place_of(const ContentId& id) const;
+    // The same where it is known to be evidence, or else no claim: saves a look-up.
+    std::optional<RecordPlace> place_of_evidence(const ContentId& id) const;
     // The claim a record speaks of; UsageFault where it is not in force. `ordinal`: where to count its evidence, if
     // asked for.
     ClaimRef need_claim(const ContentId& id, std::uint32_t** ordinal = nullptr);
@@ -65,16 +70,17 @@ struct Change::State {
     bool spent = false;
     bool replaying = false;  // several entries in one change: rows are remembered so that later entries can change them
 
-    std::unordered_map<std::string, EntityId, TextHash, std::equal_to<>> entities;
+    NameTable entities;
     std::unordered_map<std::string, RelationId, TextHash, std::equal_to<>> relations;
-    std::unordered_map<std::uint64_t, std::string> entity_fields;  // new versions
-    std::unordered_map<std::uint64_t, std::string> source_fields;
+    PendingFields entity_fields;  // new versions
+    PendingFields source_fields;
     std::uint64_t first_new_entity = 1;
     ContentMap<PendingClaim> claims;  // put in this change, or in the graph and asked for
     ContentMap<RecordPlace> records;  // evidence, lists, arguments, rulings put in this change
     std::unordered_map<std::string, std::string> overwritten;
     bool has_document = false;
     std::map<char, std::unique_ptr<SortedRuns>> runs;  // by key family
+    Background sorting;                                // goes before the runs that it sorts
     std::size_t pairs = 0;
 };
 

@@ -1,4 +1,5 @@
-// A flat hash map from content ids: open addressing, no allocation per entry. Ids are uniformly distributed already.
+// A flat hash map from content ids: the entries lie in one array in the order of arrival, and a table of their numbers is
+// probed by open addressing. An id that is not there is mostly told by one place in memory. Ids are uniformly distributed already.
 #pragma once
 
 #include <cstdint>
@@ -12,45 +13,53 @@ namespace saggar {
 template <typename Value>
 class ContentMap {
 public:
-    std::size_t size() const { return size_; }
+    std::size_t size() const { return entries_.size(); }
 
+    // The value stays where it is until the next insert. Null where the id is not in the map.
     Value* find(const ContentId& id) {
         if (slots_.empty()) return nullptr;
-        for (std::size_t at = home(id);; at = next(at)) {
-            if (slots_[at].id == id) return &slots_[at].value;
-            if (slots_[at].id.empty()) return nullptr;
-        }
+        const std::uint64_t hash = hash_of(id);
+        for (std::size_t at = hash & mask(); slots_[at].number; at = (at + 1) & mask())
+            if (slots_[at].tag == tag_of(hash) && same(entries_[slots_[at].number - 1].id, id))
+                return &entries_[slots_[at].number - 1].value;
+        return nullptr;
     }
     const Value* find(const ContentId& id) const { return const_cast<ContentMap*>(this)->find(id); }
 
-    // The value stays where it is until the next insert. `id` must not be empty nor in the map.
+    // The value stays where it is until the next insert. `id` must not be in the map.
     Value& insert(const ContentId& id, Value value) {
-        if ((size_ + 1) * 10 > slots_.size() * 7) grow();
-        ++size_;
-        return place(id, std::move(value));
+        if ((entries_.size() + 1) * 2 > slots_.size()) grow();
+        entries_.push_back(Entry{id, std::move(value)});
+        place(hash_of(id), static_cast<std::uint32_t>(entries_.size()));
+        return entries_.back().value;
     }
 
 private:
-    struct Slot {
+    struct Entry {
         ContentId id;
-        Value value{};
+        Value value;
     };
-    std::size_t home(const ContentId& id) const { return std::hash<ContentId>{}(id) & (slots_.size() - 1); }
-    std::size_t next(std::size_t at) const { return (at + 1) & (slots_.size() - 1); }
-    Value& place(const ContentId& id, Value value) {
-        std::size_t at = home(id);
-        while (!slots_[at].id.empty()) at = next(at);
-        slots_[at] = Slot{id, std::move(value)};
-        return slots_[at].value;
+    struct Slot {
+        std::uint32_t number = 0;  // of the entry, from 1; 0: free
+        std::uint32_t tag = 0;     // bits of the hash that the place does not tell
+    };
+    static std::uint64_t hash_of(const ContentId& id) { return std::hash<ContentId>{}(id); }
+    static std::uint32_t tag_of(std::uint64_t hash) { return static_cast<std::uint32_t>(hash >> 32); }
+    static bool same(const ContentId& a, const ContentId& b) {
+        return std::memcmp(a.bytes.data(), b.bytes.data(), a.bytes.size()) == 0;
+    }
+    std::size_t mask() const { return slots_.size() - 1; }
+    void place(std::uint64_t hash, std::uint32_t number) {
+        std::size_t at = hash & mask();
+        while (slots_[at].number) at = (at + 1) & mask();
+        slots_[at] = Slot{number, tag_of(hash)};
     }
     void grow() {
-        std::vector<Slot> old(slots_.empty() ? 64 : slots_.size() * 2);
-        old.swap(slots_);
-        for (Slot& slot : old)
-            if (!slot.id.empty()) place(slot.id, std::move(slot.value));
+        slots_.assign(slots_.empty() ? 64 : slots_.size() * 2, Slot{});
+        for (std::size_t i = 0; i < entries_.size(); ++i) place(hash_of(entries_[i].id), static_cast<std::uint32_t>(i + 1));
     }
-    std::vector<Slot> slots_;
-    std::size_t size_ = 0;
+    std::vector<Slot> slots_;  // a power of two of them
+    std::vector<Entry> entries_;
 };
 
 }  // namespace saggar

@@ -1,0 +1,66 @@
+// A flat hash map from the keys of things to their numbers: open addressing, all texts in one pool. A look-up touches two
+// places in memory, where a map of strings touches four.
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "kg/store/ids.h"
+
+namespace saggar {
+
+class NameTable {
+public:
+    // No number (0) where the name is not in the table.
+    EntityId find(std::string_view name) const {
+        if (slots_.empty()) return {};
+        const std::uint64_t hash = std::hash<std::string_view>{}(name);
+        for (std::size_t at = hash & mask(); slots_[at].id; at = (at + 1) & mask())
+            if (slots_[at].tag == tag_of(hash) && text(slots_[at]) == name) return slots_[at].id;
+        return {};
+    }
+    // `name` must not be in the table; `id` must not be 0.
+    void insert(std::string_view name, EntityId id) {
+        if ((size_ + 1) * 2 > slots_.size()) grow();
+        const std::uint64_t hash = std::hash<std::string_view>{}(name);
+        place(hash, {pool_.size(), static_cast<std::uint32_t>(name.size()), tag_of(hash), id});
+        pool_ += name;
+        ++size_;
+    }
+    template <class Visit>
+    void each(Visit visit) const {
+        for (const Slot& slot : slots_)
+            if (slot.id) visit(text(slot), slot.id);
+    }
+
+private:
+    struct Slot {
+        std::uint64_t begin = 0;  // in the pool
+        std::uint32_t size = 0;
+        std::uint32_t tag = 0;  // bits of the hash that the place does not tell
+        EntityId id;
+    };
+    std::size_t mask() const { return slots_.size() - 1; }
+    static std::uint32_t tag_of(std::uint64_t hash) { return static_cast<std::uint32_t>(hash >> 32); }
+    std::string_view text(const Slot& slot) const { return {pool_.data() + slot.begin, slot.size}; }
+    void place(std::uint64_t hash, const Slot& slot) {
+        std::size_t at = hash & mask();
+        while (slots_[at].id) at = (at + 1) & mask();
+        slots_[at] = slot;
+    }
+    void grow() {
+        std::vector<Slot> old(slots_.empty() ? 64 : slots_.size() * 2);
+        old.swap(slots_);
+        for (const Slot& slot : old)
+            if (slot.id) place(std::hash<std::string_view>{}(text(slot)), slot);
+    }
+
+    std::vector<Slot> slots_;  // a power of two of them
+    std::string pool_;
+    std::size_t size_ = 0;
+};
+
+}  // namespace saggar
