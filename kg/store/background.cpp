@@ -3,7 +3,7 @@
 namespace saggar {
 namespace {
 
-constexpr std::size_t most_waiting = 2;
+constexpr std::size_t most_waiting_bytes = 64 << 20;
 
 }  // namespace
 
@@ -17,11 +17,12 @@ Background::~Background() {
     if (thread_.joinable()) thread_.join();
 }
 
-void Background::give(std::function<void()> job) {
+void Background::give(std::function<void()> job, std::size_t bytes) {
     std::unique_lock lock(guard_);
-    changed_.wait(lock, [this] { return waiting_.size() < most_waiting || failure_; });
+    changed_.wait(lock, [&] { return waiting_.empty() || waiting_bytes_ + bytes <= most_waiting_bytes || failure_; });
     if (failure_) std::rethrow_exception(failure_);
-    waiting_.push_back(std::move(job));
+    waiting_.push_back({std::move(job), bytes});
+    waiting_bytes_ += bytes;
     if (!thread_.joinable()) thread_ = std::thread([this] { work(); });
     changed_.notify_all();
 }
@@ -37,8 +38,10 @@ void Background::work() {
     for (;;) {
         changed_.wait(lock, [this] { return closing_ || !waiting_.empty(); });
         if (closing_ || failure_) return;
-        const std::function<void()> job = std::move(waiting_.front());
+        std::function<void()> job = std::move(waiting_.front().run);
+        waiting_bytes_ -= waiting_.front().bytes;
         waiting_.pop_front();
+        changed_.notify_all();
         busy_ = true;
         lock.unlock();
         std::exception_ptr failure;
@@ -47,6 +50,7 @@ void Background::work() {
         } catch (...) {
             failure = std::current_exception();
         }
+        job = nullptr;  // what it held goes before the next begins
         lock.lock();
         busy_ = false;
         if (failure) failure_ = failure;

@@ -18,8 +18,8 @@ public:
     Background(const Background&) = delete;
     Background& operator=(const Background&) = delete;
 
-    // Waits while two jobs wait already: what they hold must fit into memory.
-    void give(std::function<void()> job);
+    // `bytes`: the memory that the job holds on to; waits while too much waits already.
+    void give(std::function<void()> job, std::size_t bytes);
     // Waits until all jobs are done.
     void finish();
 
@@ -28,7 +28,12 @@ private:
 
     std::mutex guard_;
     std::condition_variable changed_;
-    std::deque<std::function<void()>> waiting_;
+    struct Job {
+        std::function<void()> run;
+        std::size_t bytes = 0;
+    };
+    std::deque<Job> waiting_;
+    std::size_t waiting_bytes_ = 0;
     bool busy_ = false;
     bool closing_ = false;
     std::exception_ptr failure_;

@@ -67,9 +67,10 @@ std::optional<std::string> fields_now(const Change::State& state, EntityId id, c
 }
 
 void index_entity(Change::State& state, EntityId id, const Entity& entity) {
-    state.index_words(entity.label.text, id, FoundWord::label);
-    for (const Name& name : entity.also) state.index_words(name.text, id, FoundWord::also);
-    state.index_words(entity.remark, id, FoundWord::remark);
+    state.queue.words(entity.label.text, id, FoundWord::label);
+    for (const Name& name : entity.also) state.queue.words(name.text, id, FoundWord::also);
+    state.queue.words(entity.remark, id, FoundWord::remark);
+    state.pass_on_queue();
 }
 
 Put put_entity(Change::State& state, const Entity& wanted, bool all_fields) {
@@ -97,7 +98,8 @@ Put put_source(Change::State& state, const Source& wanted, bool all_fields) {
     for (const Copy& copy : after.copied_from) state.intern(copy.of);
     state.source_fields.put(id.value, encode(after));
     for (const std::string* text : {&after.title, &after.author, &after.collection})
-        state.index_words(*text, id, FoundWord::title);
+        state.queue.words(*text, id, FoundWord::title);
+    state.pass_on_queue();
     return fields ? Put::changed : Put::added;
 }
 
@@ -128,7 +130,7 @@ Put put_numbered(Change::State& state, Row& row, RecordPlace::Type type, ClaimRe
     row.spans = {Span{state.entry.number, 0}};
     state.emit(key_of(row.number), encode(row));
     const RecordPlace place{type, about, row.number};
-    state.emit(keys::content(row.id), encode(place));
+    state.queue.key(keys::content(row.id), encode(place));
     state.records.insert(row.id, place);
     ++count;
     return Put::added;
@@ -187,18 +189,12 @@ Put Change::put(const Claim& claim) {
     }
     if (!claim.scope.empty()) state.intern(claim.scope);
     if (!before) row.spans = {Span{state.entry.number, 0}};
-    const std::string value = encode(row);
-    std::string spans;
-    append_spans(spans, row.spans);
     if (before) {
-        state.overwrite(keys::claim(row.ref), value);
+        state.overwrite(keys::claim(row.ref), encode(row));
     } else {
-        state.emit(keys::claim(row.ref), value);
-        state.emit(keys::content(row.id), encode(RecordPlace{RecordPlace::Type::claim, row.ref, 0}));
-        if (row.object_type == Value::Type::text) state.index_words(row.object_text, row.ref, FoundWord::text);
+        state.emit(keys::claim(row.ref), encode(row));
         state.claims.insert(row.id, {row.ref, 1});
     }
-    if (row.has_entity_object()) state.emit(keys::in_link(row.object, row.ref), spans);
     ++state.entry.counts.claims;
     return Put::added;
 }
@@ -233,13 +229,7 @@ Put Change::put(const Evidence& evidence) {
         row.ordinal = (*next_ordinal)++;
         row.spans = {Span{state.entry.number, 0}};
         state.emit(keys::evidence(row.claim, row.ordinal), encode(row));
-        state.emit(keys::by_source(row.source, row.claim, row.ordinal), {});
-        if (!row.corrects.empty()) state.emit(keys::correction(row.corrects, row.claim, row.ordinal), {});
-        const RecordPlace here{RecordPlace::Type::evidence, row.claim, row.ordinal};
-        state.emit(keys::content(row.id), encode(here));
-        state.records.insert(row.id, here);
-        state.index_words(row.quote, row.claim, FoundWord::quote);
-        state.index_words(row.remark, row.claim, FoundWord::remark);
+        state.records.insert(row.id, RecordPlace{RecordPlace::Type::evidence, row.claim, row.ordinal});
     }
     ++state.entry.counts.evidence;
     return Put::added;
@@ -284,7 +274,8 @@ Put Change::put(const Argument& argument) {
                                   [&](std::uint64_t number) { return keys::argument(row.conclusion, number); });
     if (done == Put::added) {
         for (const ClaimRef& premise : row.premises) state.emit(keys::premise(premise, row.conclusion, row.number), {});
-        state.index_words(row.reason, row.conclusion, FoundWord::remark);
+        state.queue.words(row.reason, row.conclusion, FoundWord::remark);
+        state.pass_on_queue();
     }
     return done;
 }
@@ -310,7 +301,6 @@ Put Change::put(const Withdrawal& withdrawal) {
     if (!place)
         throw UsageFault("there is no record " + withdrawal.of.brief() + " to withdraw",
                          "see `saggar history` for what was recorded");
-    const ClaimRef about = place->claim;
     const std::string key = keys::record(*place);
     auto value = state.stored(key);
     Spans spans = value ? read_spans(*value) : Spans{};
@@ -322,11 +312,7 @@ Put Change::put(const Withdrawal& withdrawal) {
     append_spans(old_spans, read_spans(*value));
     std::string changed;
     append_spans(changed, spans);
-    const std::string new_spans = changed;
     changed += value->substr(old_spans.size());
-    if (place->type == RecordPlace::Type::claim) {
-        if (const EntityId object = read_claim_object(*value)) state.emit(keys::in_link(object, about), new_spans);
-    }
     state.overwrite(key, std::move(changed));
     state.entry.withdrawals.push_back(withdrawal);
     ++state.entry.counts.withdrawals;

@@ -65,7 +65,7 @@ void emit_counters(Change::State& state) {
 
 void write_batch(Change::State& state) {
     rocksdb::WriteBatch batch;
-    for (auto& [family, pairs] : state.runs)
+    for (const auto& [family, pairs] : state.families())
         pairs->merge([&](std::string_view key, std::string_view value) { batch.Put(slice(key), slice(value)); });
     rocksdb::WriteOptions options;
     options.sync = true;
@@ -88,9 +88,9 @@ public:
     TableWriters(const rocksdb::Options& options, const std::filesystem::path& folder)
         : options_(options), folder_(folder) {}
 
-    std::vector<std::string> run(std::map<char, std::unique_ptr<SortedRuns>>& families) {
+    std::vector<std::string> run(const std::vector<std::pair<char, SortedRuns*>>& families) {
         // The largest first, so that two threads end at about the same time.
-        for (auto& [family, pairs] : families) work_.emplace_back(pairs->size(), std::make_pair(family, pairs.get()));
+        for (const auto& family : families) work_.emplace_back(family.second->size(), family);
         std::sort(work_.begin(), work_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
         std::thread second([this] { take_work(); });
         take_work();
@@ -133,7 +133,7 @@ private:
 void ingest_tables(Change::State& state) {
     std::filesystem::create_directories(state.incoming);
     const rocksdb::Options options = tuned_options();
-    const std::vector<std::string> paths = TableWriters(options, state.incoming).run(state.runs);
+    const std::vector<std::string> paths = TableWriters(options, state.incoming).run(state.families());
     rocksdb::IngestExternalFileOptions ingest;
     ingest.move_files = true;
     ingest.write_global_seqno = false;
@@ -176,7 +176,9 @@ Entry Change::State::commit() {
     if (!db->writable) throw StoreFault("the graph was opened for reading only", "open it for writing");
     finish_entry();
     emit_counters(*this);
-    sorting.finish();
+    finish_indexes();
+    std::size_t pairs = 0;
+    for (const auto& family : families()) pairs += family.second->size();
     if (pairs <= head.bulk_above) {
         write_batch(*this);
     } else {

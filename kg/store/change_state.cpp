@@ -8,56 +8,17 @@
 namespace saggar {
 namespace {
 
-// The claims' own family is the largest by far; the rest share what is left.
-std::size_t budget_of(char family, std::size_t whole) {
-    switch (family) {
-        case 'c':
-            return whole * 3 / 8;
-        case 'x':
-            return whole / 4;
-        case 't':
-            return whole / 8;
-        default:
-            return whole / 16;
-    }
-}
-
-// Keys hold 8-byte numbers of which the low bytes tell (keys.h); entity and claim numbers are expected below 2^40. Claims are
-// numbered as they arrive, so behind subject and relation the order is there already.
+// Claims are numbered as they arrive, so behind subject and relation the order is there already.
 KeyShape shape_of(char family) {
-    switch (family) {
-        case 'c':  // subject relation | number ordinal
-            return {{4, 5, 6, 7, 8, 11, 12, 16, 17, 18, 19, 20, 22, 23, 24}, 7};
-        case 'o':  // object subject relation | number
-            return {{4, 5, 6, 7, 8, 12, 13, 14, 15, 16, 19, 20, 24, 25, 26, 27, 28}, 12};
-        case 'y':  // source subject relation | number ordinal
-            return {{4, 5, 6, 7, 8, 12, 13, 14, 15, 16, 19, 20, 24, 25, 26, 27, 28, 30, 31, 32}, 12};
-        case 'x':  // a hash: after four bytes hardly two are alike
-            return {{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16}, 4};
-        default:
-            return {};
-    }
+    if (family != 'c') return {};
+    return {{4, 5, 6, 7, 8, 11, 12, 16, 17, 18, 19, 20, 22, 23, 24}, 7};  // subject relation | number ordinal
 }
-
-class WordEmitter : public WordVisitor {
-public:
-    WordEmitter(Change::State& state, EntityId entity, ClaimRef claim, FoundWord::Field field)
-        : state_(state), entity_(entity), claim_(claim), field_(field) {}
-    void word(std::string_view folded, std::size_t) override {
-        state_.emit(claim_ ? keys::word(folded, claim_, field_) : keys::word(folded, entity_, field_), {});
-    }
-
-private:
-    Change::State& state_;
-    EntityId entity_;
-    ClaimRef claim_;
-    FoundWord::Field field_;
-};
 
 }  // namespace
 
 Change::State::State(std::shared_ptr<Database> database, ChangeHead change_head, std::filesystem::path incoming_folder)
-    : db(std::move(database)), head(std::move(change_head)), incoming(std::move(incoming_folder)) {
+    : db(std::move(database)), head(std::move(change_head)), incoming(std::move(incoming_folder)),
+      indexes(incoming, head.memory_budget) {
     entry.number = db->number("last-entry") + 1;
     entry.time = head.time;
     entry.author = head.author;
@@ -107,25 +68,33 @@ RelationId Change::State::intern_relation(std::string_view name) {
 void Change::State::emit(std::string_view key, std::string_view value) {
     auto& family = runs[key[0]];
     if (!family) {
-        family = std::make_unique<SortedRuns>(incoming, std::string("pairs-") + key[0],
-                                              budget_of(key[0], head.memory_budget), shape_of(key[0]), &sorting);
+        const std::size_t budget = budget_of(key[0], head.memory_budget);
+        const auto derive = [this](const PairChunk& rows) { indexes.derive(rows); };
+        family = std::make_unique<SortedRuns>(incoming, std::string("pairs-") + key[0], budget, shape_of(key[0]), &sorting,
+                                              key[0] == 'c' ? derive : std::function<void(const PairChunk&)>());
     }
     family->add(key, value);
-    ++pairs;
     static constexpr std::string_view changeable = "clares";
     if (replaying && changeable.find(key[0]) != std::string_view::npos) overwritten[std::string(key)] = value;
 }
 
-void Change::State::index_words(std::string_view text, EntityId entity, FoundWord::Field field) {
-    if (text.empty()) return;
-    WordEmitter emitter(*this, entity, {}, field);
-    each_word(text, emitter);
+void Change::State::pass_on_queue() {
+    if (!queue.full()) return;
+    const std::shared_ptr<PairChunk> full = queue.release();
+    sorting.give([this, full] { indexes.take(*full); }, full->bytes());
 }
 
-void Change::State::index_words(std::string_view text, ClaimRef claim, FoundWord::Field field) {
-    if (text.empty()) return;
-    WordEmitter emitter(*this, {}, claim, field);
-    each_word(text, emitter);
+void Change::State::finish_indexes() {
+    sorting.finish();
+    indexes.take(*queue.release());
+    if (const auto rows = runs.find('c'); rows != runs.end()) indexes.derive(rows->second->rest());
+}
+
+std::vector<std::pair<char, SortedRuns*>> Change::State::families() {
+    std::vector<std::pair<char, SortedRuns*>> all;
+    for (const auto& [family, pairs] : runs) all.emplace_back(family, pairs.get());
+    for (const auto& [family, pairs] : indexes.families()) all.emplace_back(family, pairs.get());
+    return all;
 }
 
 std::optional<RecordPlace> Change::State::place_of(const ContentId& id) const {

@@ -11,6 +11,7 @@
 #include "kg/store/change.h"
 #include "kg/store/content_map.h"
 #include "kg/store/database.h"
+#include "kg/store/index_rows.h"
 #include "kg/store/name_table.h"
 #include "kg/store/pending_fields.h"
 #include "kg/store/snapshot.h"
@@ -31,9 +32,14 @@ struct Change::State {
     RelationId intern_relation(std::string_view name);
 
     // --- writing
+    // A key of a family that is not derived (index_rows.h).
     void emit(std::string_view key, std::string_view value);
-    void index_words(std::string_view text, EntityId entity, FoundWord::Field field);
-    void index_words(std::string_view text, ClaimRef claim, FoundWord::Field field);
+    // Hands what `queue` holds to the sorting thread where it is enough.
+    void pass_on_queue();
+    // Waits for the sorting thread, and derives what is left to derive. Afterwards all families are whole.
+    void finish_indexes();
+    // All families, for writing them.
+    std::vector<std::pair<char, SortedRuns*>> families();
 
     // --- looking
     // Where a content id lies, put in this change or before.
@@ -80,8 +86,9 @@ struct Change::State {
     std::unordered_map<std::string, std::string> overwritten;
     bool has_document = false;
     std::map<char, std::unique_ptr<SortedRuns>> runs;  // by key family
-    Background sorting;                                // goes before the runs that it sorts
-    std::size_t pairs = 0;
+    IndexQueue queue;
+    IndexRows indexes;   // of the sorting thread, until finish_indexes()
+    Background sorting;  // goes before what it works on
 };
 
 }  // namespace saggar

@@ -56,9 +56,14 @@ inline std::string setting(std::string_view name) { return "m" + std::string(nam
 inline std::string relation(std::string_view name) { return "n" + std::string(name); }
 inline std::string keyed(std::string_view key) { return "k" + std::string(key); }
 
-inline std::string with_number(char family, std::uint64_t number) {
-    std::string out(1, family);
+// make_...: the same into a string that is used again and again, where millions are made.
+inline void make_with_number(std::string& out, char family, std::uint64_t number) {
+    out.assign(1, family);
     append_big64(out, number);
+}
+inline std::string with_number(char family, std::uint64_t number) {
+    std::string out;
+    make_with_number(out, family, number);
     return out;
 }
 inline std::string entity(EntityId id) { return with_number('e', id.value); }
@@ -74,26 +79,42 @@ inline std::string claims(EntityId subject, RelationId relation) {
     append_big32(out, relation.value);
     return out;
 }
+inline void make_claim(std::string& out, ClaimRef ref) {
+    out.assign(1, 'c');
+    append(out, ref);
+}
 inline std::string with_claim(char family, ClaimRef ref) {
     std::string out(1, family);
     append(out, ref);
     return out;
 }
 inline std::string claim(ClaimRef ref) { return with_claim('c', ref); }
-inline std::string evidence(ClaimRef ref, std::uint32_t ordinal) {
-    std::string out = claim(ref);
+inline void make_evidence(std::string& out, ClaimRef ref, std::uint32_t ordinal) {
+    make_claim(out, ref);
     append_big32(out, ordinal);
+}
+inline std::string evidence(ClaimRef ref, std::uint32_t ordinal) {
+    std::string out;
+    make_evidence(out, ref, ordinal);
     return out;
 }
 inline std::string in_links(EntityId object) { return with_number('o', object.value); }
-inline std::string in_link(EntityId object, ClaimRef ref) {
-    std::string out = in_links(object);
+inline void make_in_link(std::string& out, EntityId object, ClaimRef ref) {
+    make_with_number(out, 'o', object.value);
     append(out, ref);
+}
+inline std::string in_link(EntityId object, ClaimRef ref) {
+    std::string out;
+    make_in_link(out, object, ref);
     return out;
 }
-inline std::string content(const ContentId& id) {
-    std::string out = "x";
+inline void make_content(std::string& out, const ContentId& id) {
+    out.assign(1, 'x');
     out.append(reinterpret_cast<const char*>(id.bytes.data()), id.bytes.size());
+}
+inline std::string content(const ContentId& id) {
+    std::string out;
+    make_content(out, id);
     return out;
 }
 inline std::string file(const ContentId& digest) {
@@ -102,10 +123,14 @@ inline std::string file(const ContentId& digest) {
     return out;
 }
 inline std::string by_source(EntityId source) { return with_number('y', source.value); }
-inline std::string by_source(EntityId source, ClaimRef ref, std::uint32_t ordinal) {
-    std::string out = by_source(source);
+inline void make_by_source(std::string& out, EntityId source, ClaimRef ref, std::uint32_t ordinal) {
+    make_with_number(out, 'y', source.value);
     append(out, ref);
     append_big32(out, ordinal);
+}
+inline std::string by_source(EntityId source, ClaimRef ref, std::uint32_t ordinal) {
+    std::string out;
+    make_by_source(out, source, ref, ordinal);
     return out;
 }
 inline std::string corrections(const ContentId& corrected) {
@@ -150,16 +175,14 @@ inline std::string ruling(ClaimRef ref, std::uint64_t number) {
     return out;
 }
 inline std::string words(std::string_view folded) { return "t" + std::string(folded); }
-inline std::string word(std::string_view folded, EntityId id, std::uint8_t field) {
-    std::string out = words(folded);
+// What stands behind a word: where it was found.
+inline void append_word_place(std::string& out, EntityId id, std::uint8_t field) {
     out += '\0';
     out += 'e';
     append_big64(out, id.value);
     out += static_cast<char>(field);
-    return out;
 }
-inline std::string word(std::string_view folded, ClaimRef ref, std::uint8_t field) {
-    std::string out = words(folded);
+inline void append_word_place(std::string& out, ClaimRef ref, std::uint8_t field) {
     out += '\0';
     out += 'c';
     append_big40(out, ref.subject.value);
@@ -167,7 +190,6 @@ inline std::string word(std::string_view folded, ClaimRef ref, std::uint8_t fiel
     out += static_cast<char>(ref.relation.value);
     append_big40(out, ref.number);
     out += static_cast<char>(field);
-    return out;
 }
 // Reads what stands behind the "c" of a word's place, without the field.
 inline ClaimRef read_word_claim(Bytes& bytes) {

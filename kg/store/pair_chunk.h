@@ -36,7 +36,17 @@ public:
     std::size_t bytes() const { return arena_.size(); }
     bool empty() const { return count_ == 0; }
 
-    // Afterwards only pairs(), at() and begin_of() may be called. Of equal keys the pair added last stays.
+    // Calls visit(key, value) for every pair in the order of arrival.
+    template <class Visit>
+    void each(Visit visit) const {
+        for (const char* at = arena_.data(); at < arena_.data() + arena_.size();) {
+            const PairView pair = read_pair(at);
+            visit(pair.key, pair.value);
+            at = pair.end;
+        }
+    }
+
+    // Afterwards only each(), pairs(), at() and begin_of() may be called. Of equal keys the pair added last stays.
     void sort(const KeyShape& shape);
     std::size_t pairs() const { return order_.size(); }
     // The i-th pair in order; the views live as long as the chunk.

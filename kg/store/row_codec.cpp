@@ -42,6 +42,15 @@ Spans read_spans_from(Bytes& bytes) {
     return spans;
 }
 
+// The bytes of the spans at the beginning of `value`, which `bytes` reads.
+std::string_view skip_spans(Bytes& bytes, std::string_view value) {
+    for (std::uint64_t left = bytes.varint(); left > 0; --left) {
+        bytes.varint();
+        bytes.varint();
+    }
+    return value.substr(0, value.size() - bytes.left());
+}
+
 }  // namespace
 
 void append_spans(std::string& out, const Spans& spans) {
@@ -76,10 +85,7 @@ bool value_in_force(std::string_view value, std::uint64_t entry) {
 
 EntityId read_claim_object(std::string_view value) {
     Bytes bytes(value);
-    for (std::uint64_t left = bytes.varint(); left > 0; --left) {
-        bytes.varint();
-        bytes.varint();
-    }
+    skip_spans(bytes, value);
     bytes.raw(16);
     const std::uint8_t flags = bytes.byte();
     if ((flags & object_type_bits) != static_cast<int>(Value::Type::entity)) return {};
@@ -107,21 +113,36 @@ std::string encode(const ClaimRow& row) {
     return out;
 }
 
-void decode(std::string_view value, ClaimRow& row) {
+ClaimView view_claim(std::string_view value) {
     Bytes bytes(value);
-    row.spans = read_spans_from(bytes);
-    row.id = read_id(bytes);
+    ClaimView view;
+    view.spans = skip_spans(bytes, value);
+    view.id = read_id(bytes);
     const std::uint8_t flags = bytes.byte();
-    row.object_type = static_cast<Value::Type>(flags & object_type_bits);
-    row.is_private = (flags & claim_private) != 0;
-    if (row.has_entity_object()) {
-        row.object.value = bytes.varint();
+    view.object_type = static_cast<Value::Type>(flags & object_type_bits);
+    view.is_private = (flags & claim_private) != 0;
+    if (view.object_type == Value::Type::entity) {
+        view.object.value = bytes.varint();
     } else {
-        row.object_text = bytes.text();
-        row.object_unit = bytes.text();
+        view.object_text = bytes.text();
+        view.object_unit = bytes.text();
     }
-    if (flags & claim_scope) row.scope = bytes.text();
-    if (flags & claim_when) row.when = bytes.text();
+    if (flags & claim_scope) view.scope = bytes.text();
+    if (flags & claim_when) view.when = bytes.text();
+    return view;
+}
+
+void decode(std::string_view value, ClaimRow& row) {
+    const ClaimView view = view_claim(value);
+    row.spans = read_spans(view.spans);
+    row.id = view.id;
+    row.object_type = view.object_type;
+    row.is_private = view.is_private;
+    row.object = view.object;
+    row.object_text = view.object_text;
+    row.object_unit = view.object_unit;
+    row.scope = view.scope;
+    row.when = view.when;
 }
 
 void append_fields(std::string& out, const EvidenceRow& row) {
@@ -158,23 +179,43 @@ std::string encode(const EvidenceRow& row) {
     return out;
 }
 
-void decode(std::string_view value, EvidenceRow& row) {
+EvidenceView view_evidence(std::string_view value) {
     Bytes bytes(value);
-    row.spans = read_spans_from(bytes);
-    row.id = read_id(bytes);
-    row.source.value = bytes.varint();
+    EvidenceView view;
+    view.spans = skip_spans(bytes, value);
+    view.id = read_id(bytes);
+    view.source.value = bytes.varint();
     const auto flags = static_cast<std::uint32_t>(bytes.varint());
-    row.stance = flags & ev_against ? Stance::against : Stance::in_favour;
-    row.is_private = (flags & ev_private) != 0;
-    if (flags & ev_at) row.at = bytes.text();
-    if (flags & ev_quote) row.quote = bytes.text();
-    if (flags & ev_certainty) row.certainty = bytes.text();
-    if (flags & ev_reading) row.reading = bytes.text();
-    if (flags & ev_mention) row.mention = bytes.number();
-    if (flags & ev_corrects) row.corrects = read_id(bytes);
-    if (flags & ev_remark) row.remark = bytes.text();
-    if (flags & ev_recorded_by) row.recorded_by = bytes.text();
-    if (flags & ev_recorded_on) row.recorded_on = bytes.text();
+    view.stance = flags & ev_against ? Stance::against : Stance::in_favour;
+    view.is_private = (flags & ev_private) != 0;
+    if (flags & ev_at) view.at = bytes.text();
+    if (flags & ev_quote) view.quote = bytes.text();
+    if (flags & ev_certainty) view.certainty = bytes.text();
+    if (flags & ev_reading) view.reading = bytes.text();
+    if (flags & ev_mention) view.mention = bytes.number();
+    if (flags & ev_corrects) view.corrects = read_id(bytes);
+    if (flags & ev_remark) view.remark = bytes.text();
+    if (flags & ev_recorded_by) view.recorded_by = bytes.text();
+    if (flags & ev_recorded_on) view.recorded_on = bytes.text();
+    return view;
+}
+
+void decode(std::string_view value, EvidenceRow& row) {
+    const EvidenceView view = view_evidence(value);
+    row.spans = read_spans(view.spans);
+    row.id = view.id;
+    row.source = view.source;
+    row.stance = view.stance;
+    row.is_private = view.is_private;
+    row.at = view.at;
+    row.quote = view.quote;
+    row.certainty = view.certainty;
+    row.reading = view.reading;
+    row.mention = view.mention;
+    row.corrects = view.corrects;
+    row.remark = view.remark;
+    row.recorded_by = view.recorded_by;
+    row.recorded_on = view.recorded_on;
 }
 
 std::string encode(const ListingRow& row) {

@@ -39,6 +39,27 @@ Spans read_spans(std::string_view value);
 bool value_in_force(std::string_view value, std::uint64_t entry);
 // Of a claim value: the entity object without decoding the rest; 0 where the object is a value.
 EntityId read_claim_object(std::string_view value);
+// A claim or evidence value read in place: the views point into it.
+struct ClaimView {
+    std::string_view spans;  // encoded
+    ContentId id;
+    Value::Type object_type = Value::Type::entity;
+    EntityId object;
+    std::string_view object_text, object_unit, scope, when;
+    bool is_private = false;
+};
+ClaimView view_claim(std::string_view value);
+struct EvidenceView {
+    std::string_view spans;  // encoded
+    ContentId id;
+    EntityId source;
+    Stance stance = Stance::in_favour;
+    std::string_view at, quote, certainty, reading, remark, recorded_by, recorded_on;
+    std::optional<double> mention;
+    ContentId corrects;
+    bool is_private = false;
+};
+EvidenceView view_evidence(std::string_view value);
 
 // The refs come from the key; these fill everything else.
 void decode(std::string_view value, ClaimRow& row);

@@ -162,4 +162,12 @@ struct RecordPlace {
     std::uint64_t number = 0;  // ordinal of evidence; number of list, argument, ruling; 0 for a claim
 };
 
+// Where a word of the search index occurs.
+struct FoundWord {
+    enum Field : std::uint8_t { label = 1, also = 2, remark = 4, title = 8, quote = 16, text = 32 };
+    EntityId entity;          // set for words of entities and sources
+    ClaimRef claim;           // set for words of quotes, remarks and text objects of a claim
+    std::uint8_t fields = 0;  // which fields, or-ed
+};
+
 }  // namespace saggar

@@ -23,14 +23,6 @@ namespace saggar {
 class Vocabulary;
 struct Database;
 
-// Where a word of the search index occurs.
-struct FoundWord {
-    enum Field : std::uint8_t { label = 1, also = 2, remark = 4, title = 8, quote = 16, text = 32 };
-    EntityId entity;          // set for words of entities and sources
-    ClaimRef claim;           // set for words of quotes, remarks and text objects of a claim
-    std::uint8_t fields = 0;  // which fields, or-ed
-};
-
 class Snapshot {
 public:
     ~Snapshot();

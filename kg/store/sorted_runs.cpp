@@ -108,11 +108,12 @@ void sift_down(std::vector<Head>& heads, std::size_t at) {
 }  // namespace
 
 SortedRuns::SortedRuns(std::filesystem::path folder, std::string name, std::size_t budget_bytes, KeyShape shape,
-                       Background* helper)
+                       Background* helper, std::function<void(const PairChunk&)> look)
     : folder_(std::move(folder)), name_(std::move(name)),
       // One chunk is filled while others wait and are sorted; sorting takes about as much again.
       chunk_bytes_(std::min<std::size_t>(helper ? budget_bytes / 4 : budget_bytes / 2, std::size_t{1} << 31)),
-      shape_(std::move(shape)), helper_(helper), chunk_(std::make_unique<PairChunk>()) {}
+      shape_(std::move(shape)), helper_(helper), look_(std::move(look)),
+      chunk_(std::make_unique<PairChunk>()) {}
 
 SortedRuns::~SortedRuns() {
     std::error_code ignored;
@@ -131,8 +132,12 @@ void SortedRuns::hand_over() {
     const std::shared_ptr<PairChunk> full = std::move(chunk_);
     chunk_ = std::make_unique<PairChunk>();
     chunk_->reserve(chunk_bytes_);
-    if (!helper_) return spill(*full, shape_, spilled_.back());
-    helper_->give([full, shape = shape_, path = spilled_.back()] { spill(*full, shape, path); });
+    const auto job = [full, shape = shape_, path = spilled_.back(), look = look_] {
+        if (look) look(*full);
+        spill(*full, shape, path);
+    };
+    if (!helper_) return job();
+    helper_->give(job, full->bytes());
 }
 
 void SortedRuns::merge(const std::function<void(std::string_view, std::string_view)>& visit) {

@@ -20,14 +20,17 @@ class SortedRuns {
 public:
     // Spills into files of `folder` (made when needed) named after `name`. `budget_bytes`: of all chunks in memory at a time.
     // `helper`: sorts and spills; it must be finished before merge() and before this goes. Without one it is done at once.
+    // `look`: is shown each full chunk by the same thread before it is sorted.
     SortedRuns(std::filesystem::path folder, std::string name, std::size_t budget_bytes, KeyShape shape = {},
-               Background* helper = nullptr);
+               Background* helper = nullptr, std::function<void(const PairChunk&)> look = {});
     ~SortedRuns();  // removes its files
     SortedRuns(const SortedRuns&) = delete;
     SortedRuns& operator=(const SortedRuns&) = delete;
 
     void add(std::string_view key, std::string_view value);
     std::size_t size() const { return count_; }
+    // The last chunk, which `look` was not shown.
+    const PairChunk& rest() const { return *chunk_; }
 
     // Calls visit for every key in order, once. The views live during the call only. May be called once.
     void merge(const std::function<void(std::string_view key, std::string_view value)>& visit);
@@ -40,6 +43,7 @@ private:
     std::size_t chunk_bytes_;
     KeyShape shape_;
     Background* helper_;
+    std::function<void(const PairChunk&)> look_;
     std::size_t count_ = 0;
     std::unique_ptr<PairChunk> chunk_;  // being filled
     std::vector<std::filesystem::path> spilled_;
