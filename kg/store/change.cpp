@@ -163,8 +163,14 @@ Put Change::replace(const Source& source) {
 
 Put Change::put(const Claim& claim) {
     State& state = *state_;
+    const bool links = claim.object.type == Value::Type::entity;
+    const auto subject = state.entities.probe(claim.subject);
+    const auto object = links ? state.entities.probe(claim.object.text) : NameTable::Probe{};
     ClaimRow row;
     row.id = id_of(claim);
+    state.claims.fetch(row.id);
+    state.entities.fetch_text(subject);
+    if (links) state.entities.fetch_text(object);
     const State::PendingClaim* pending = state.claims.find(row.id);
     if (pending && !state.withdrawn(keys::claim(pending->ref))) return Put::already_there;
     row.object_type = claim.object.type;
@@ -179,10 +185,10 @@ Put Change::put(const Claim& claim) {
         row.ref = place->claim;
         if (before) row.spans = revived(*before, state.entry.number);
     } else {
-        row.ref = ClaimRef{state.intern(claim.subject), state.intern_relation(claim.relation), state.next_claim++};
+        row.ref = ClaimRef{state.intern(subject), state.intern_relation(claim.relation), state.next_claim++};
     }
-    if (row.has_entity_object()) {
-        row.object = state.intern(claim.object.text);
+    if (links) {
+        row.object = state.intern(object);
     } else {
         row.object_text = claim.object.text;
         row.object_unit = claim.object.unit;
@@ -201,12 +207,15 @@ Put Change::put(const Claim& claim) {
 
 Put Change::put(const Evidence& evidence) {
     State& state = *state_;
+    const auto source = state.entities.probe(evidence.source);
     EvidenceRow row;
     row.id = id_of(evidence);
-    const auto place = state.place_of_evidence(row.id);
+    state.records.fetch(row.id);
+    state.entities.fetch_text(source);
     std::uint32_t* next_ordinal = nullptr;
     row.claim = state.need_claim(evidence.claim, &next_ordinal);
-    row.source = state.intern(evidence.source);
+    row.source = state.intern(source);
+    const auto place = state.place_of_evidence(row.id);
     row.stance = evidence.stance;
     row.at = evidence.at;
     row.quote = evidence.quote;

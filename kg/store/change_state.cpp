@@ -37,19 +37,19 @@ Change::State::State(std::shared_ptr<Database> database, ChangeHead change_head,
     });
 }
 
-EntityId Change::State::intern(std::string_view key) {
+EntityId Change::State::intern(const NameTable::Probe& key) {
     if (const EntityId known = entities.find(key)) return known;
     if (!fresh) {
-        if (const auto value = db->get(keys::keyed(key))) {
+        if (const auto value = db->get(keys::keyed(key.name))) {
             const EntityId id{Bytes(*value).big64()};
-            entities.insert(key, id);
+            entities.insert(key.name, id);
             return id;
         }
     }
     const EntityId id{next_entity++};
-    entities.insert(key, id);
+    entities.insert(key.name, id);
     Entity bare;
-    bare.key = key;
+    bare.key = key.name;
     entity_fields.put(id.value, encode(bare));
     return id;
 }

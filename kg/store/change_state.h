@@ -28,7 +28,8 @@ struct Change::State {
     State(std::shared_ptr<Database> database, ChangeHead change_head, std::filesystem::path incoming_folder);
 
     // --- names
-    EntityId intern(std::string_view key);  // makes a bare entity where the key is new
+    EntityId intern(std::string_view key) { return intern(entities.probe(key)); }  // makes a bare entity where the key is new
+    EntityId intern(const NameTable::Probe& key);
     RelationId intern_relation(std::string_view name);
 
     // --- writing

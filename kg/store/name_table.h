@@ -14,14 +14,29 @@ namespace saggar {
 
 class NameTable {
 public:
+    // A name about to be looked up. Its view must stay until then.
+    struct Probe {
+        std::string_view name;
+        std::uint64_t hash = 0;
+    };
+    // Memory is asked for what the look-up will read: other work between these two and find() then hides the wait.
+    Probe probe(std::string_view name) const {
+        const Probe out{name, std::hash<std::string_view>{}(name)};
+        if (!slots_.empty()) __builtin_prefetch(&slots_[out.hash & mask()]);
+        return out;
+    }
+    void fetch_text(const Probe& probe) const {
+        if (!slots_.empty()) __builtin_prefetch(pool_.data() + slots_[probe.hash & mask()].begin);
+    }
+
     // No number (0) where the name is not in the table.
-    EntityId find(std::string_view name) const {
+    EntityId find(const Probe& probe) const {
         if (slots_.empty()) return {};
-        const std::uint64_t hash = std::hash<std::string_view>{}(name);
-        for (std::size_t at = hash & mask(); slots_[at].id; at = (at + 1) & mask())
-            if (slots_[at].tag == tag_of(hash) && text(slots_[at]) == name) return slots_[at].id;
+        for (std::size_t at = probe.hash & mask(); slots_[at].id; at = (at + 1) & mask())
+            if (slots_[at].tag == tag_of(probe.hash) && text(slots_[at]) == probe.name) return slots_[at].id;
         return {};
     }
+    EntityId find(std::string_view name) const { return find(probe(name)); }
     // `name` must not be in the table; `id` must not be 0.
     void insert(std::string_view name, EntityId id) {
         if ((size_ + 1) * 2 > slots_.size()) grow();

@@ -1,7 +1,9 @@
 #include <rocksdb/sst_file_writer.h>
 
+#include <algorithm>
 #include <memory>
 #include <mutex>
+#include <random>
 #include <stdexcept>
 #include <thread>
 #include <vector>
@@ -27,22 +29,92 @@ std::uint64_t folder_bytes(const std::filesystem::path& folder) {
 struct Family {
     char letter = 0;
     std::string bytes;
-    std::size_t pairs = 0;
+    std::vector<std::uint64_t> starts;  // of the pairs; put out of order for the measurement that sorts
 };
+
+struct Pair {
+    rocksdb::Slice key, value;
+};
+Pair pair_at(const Family& family, std::uint64_t start) {
+    const char* at = family.bytes.data() + start;
+    std::uint32_t lengths[2];
+    std::memcpy(lengths, at, sizeof lengths);
+    at += sizeof lengths;
+    return {{at, lengths[0]}, {at + lengths[0], lengths[1]}};
+}
 
 void write_table(const Family& family, const std::string& path, const rocksdb::Options& options) {
     rocksdb::SstFileWriter writer(rocksdb::EnvOptions(), options);
     require(writer.Open(path), "write a table file");
-    const char* at = family.bytes.data();
-    const char* const end = at + family.bytes.size();
-    while (at < end) {
-        std::uint32_t lengths[2];
-        std::memcpy(lengths, at, sizeof lengths);
-        at += sizeof lengths;
-        require(writer.Put({at, lengths[0]}, {at + lengths[0], lengths[1]}), "write a table file");
-        at += lengths[0] + lengths[1];
+    for (const std::uint64_t start : family.starts) {
+        const Pair pair = pair_at(family, start);
+        require(writer.Put(pair.key, pair.value), "write a table file");
     }
     require(writer.Finish(), "write a table file");
+}
+
+void sort_pairs(Family& family) {
+    std::sort(family.starts.begin(), family.starts.end(), [&](std::uint64_t a, std::uint64_t b) {
+        return pair_at(family, a).key.compare(pair_at(family, b).key) < 0;
+    });
+}
+
+// All pairs of the graph, in order, the largest family first.
+std::vector<Family> read_families(const std::filesystem::path& folder) {
+    std::vector<Family> families;
+    const auto database = open_database(folder, false, false);
+    const auto cursor = database->scan("");
+    for (; cursor->Valid(); cursor->Next()) {
+        const rocksdb::Slice key = cursor->key(), value = cursor->value();
+        if (families.empty() || families.back().letter != key[0]) families.push_back({key[0], {}, {}});
+        const std::uint32_t lengths[2] = {static_cast<std::uint32_t>(key.size()), static_cast<std::uint32_t>(value.size())};
+        Family& family = families.back();
+        family.starts.push_back(family.bytes.size());
+        family.bytes.append(reinterpret_cast<const char*>(lengths), sizeof lengths);
+        family.bytes.append(key.data(), key.size()).append(value.data(), value.size());
+    }
+    require(cursor->status(), "read the graph");
+    std::sort(families.begin(), families.end(), [](const Family& a, const Family& b) { return a.bytes.size() > b.bytes.size(); });
+    return families;
+}
+
+// Writes table files and ingests them; gives clock and processor seconds.
+std::pair<double, double> ingest(std::vector<Family>& families, const std::filesystem::path& scratch, unsigned threads, bool sort_first) {
+    std::filesystem::create_directories(scratch);
+    rocksdb::Options options = tuned_options();
+    options.create_if_missing = true;
+    rocksdb::DB* opened = nullptr;
+    require(rocksdb::DB::Open(options, (scratch / "db").string(), &opened), "open a database");
+    const std::unique_ptr<rocksdb::DB> db(opened);
+    const Stopwatch watch;
+    const double before = processor_seconds();
+    std::vector<std::string> paths;
+    std::mutex guard;
+    std::size_t next = 0;
+    const auto work = [&] {
+        for (;;) {
+            std::size_t mine = 0;
+            std::string path;
+            {
+                const std::lock_guard lock(guard);
+                if (next == families.size()) return;
+                mine = next++;
+                path = (scratch / fmt::format("{}.sst", mine)).string();
+                paths.push_back(path);
+            }
+            if (sort_first) sort_pairs(families[mine]);
+            write_table(families[mine], path, options);
+        }
+    };
+    std::vector<std::thread> others;
+    for (unsigned i = 1; i < threads; ++i) others.emplace_back(work);
+    work();
+    for (std::thread& other : others) other.join();
+    rocksdb::IngestExternalFileOptions ingest;
+    ingest.move_files = true;
+    ingest.write_global_seqno = false;
+    require(db->IngestExternalFile(paths, ingest), "take in the table files");
+    return {watch.seconds(), processor_seconds() - before};
 }
 
 }  // namespace
@@ -84,59 +156,24 @@ Numbers load(std::uint64_t claims, const std::filesystem::path& folder) {
 }
 
 Numbers raw_ingestion(const std::filesystem::path& folder, const std::filesystem::path& scratch) {
-    std::vector<Family> families;
-    {
-        const auto database = open_database(folder, false, false);
-        const auto cursor = database->scan("");
-        for (; cursor->Valid(); cursor->Next()) {
-            const rocksdb::Slice key = cursor->key(), value = cursor->value();
-            if (families.empty() || families.back().letter != key[0]) families.push_back({key[0], {}, 0});
-            const std::uint32_t lengths[2] = {static_cast<std::uint32_t>(key.size()), static_cast<std::uint32_t>(value.size())};
-            Family& family = families.back();
-            family.bytes.append(reinterpret_cast<const char*>(lengths), sizeof lengths);
-            family.bytes.append(key.data(), key.size()).append(value.data(), value.size());
-            ++family.pairs;
-        }
-        require(cursor->status(), "read the graph");
-    }
-    std::size_t pairs = 0, bytes = 0;
+    std::vector<Family> families = read_families(folder);
+    double pairs = 0, bytes = 0;
     for (const Family& family : families) {
-        pairs += family.pairs;
-        bytes += family.bytes.size();
+        pairs += static_cast<double>(family.starts.size());
+        bytes += static_cast<double>(family.bytes.size());
     }
-    std::sort(families.begin(), families.end(), [](const Family& a, const Family& b) { return a.bytes.size() > b.bytes.size(); });
-    std::filesystem::create_directories(scratch);
-    rocksdb::Options options = tuned_options();
-    options.create_if_missing = true;
-    rocksdb::DB* opened = nullptr;
-    require(rocksdb::DB::Open(options, (scratch / "db").string(), &opened), "open a database");
-    const std::unique_ptr<rocksdb::DB> db(opened);
-
-    const Stopwatch watch;
-    const double before = processor_seconds();
-    std::vector<std::string> paths;
-    std::mutex guard;
-    std::size_t next = 0;
-    const auto work = [&] {
-        for (;;) {
-            std::size_t mine = 0;
-            {
-                const std::lock_guard lock(guard);
-                if (next == families.size()) return;
-                mine = next++;
-                paths.push_back((scratch / fmt::format("{}.sst", mine)).string());
-            }
-            write_table(families[mine], (scratch / fmt::format("{}.sst", mine)).string(), options);
-        }
-    };
-    std::thread second(work);
-    work();
-    second.join();
-    rocksdb::IngestExternalFileOptions ingest;
-    ingest.move_files = true;
-    ingest.write_global_seqno = false;
-    require(db->IngestExternalFile(paths, ingest), "take in the table files");
-    return {{"seconds", watch.seconds()}, {"processor_seconds", processor_seconds() - before}, {"pairs", static_cast<double>(pairs)}, {"mib", static_cast<double>(bytes) / (1 << 20)}};
+    const auto one = ingest(families, scratch / "one", 1, false);
+    const auto two = ingest(families, scratch / "two", 2, false);
+    std::mt19937_64 random(1);
+    for (Family& family : families) std::shuffle(family.starts.begin(), family.starts.end(), random);
+    const auto sorting = ingest(families, scratch / "sorting", 2, true);
+    return {{"seconds", two.first},
+            {"processor_seconds", two.second},
+            {"one_thread_seconds", one.first},
+            {"sorting_seconds", sorting.first},
+            {"sorting_processor_seconds", sorting.second},
+            {"pairs", pairs},
+            {"mib", bytes / (1 << 20)}};
 }
 
 }  // namespace saggar::bench
