@@ -28,6 +28,10 @@ public:
     void put(Record record, const Origin& origin) override;
     void begin_entry(EntryHeader entry, const Origin& origin) override;
     void document(DocumentLine line, const Origin& origin) override;
+    void picture(PictureFile file, const Origin&) override { pictures_.push_back(std::move(file)); }
+
+    // The pictures that go with the records, to be kept before the change is committed.
+    const std::vector<PictureFile>& pictures() const { return pictures_; }
 
 private:
     void refuse(const Fault& fault, const Origin& origin);
@@ -36,6 +40,7 @@ private:
     Problems& problems_;
     bool replay_;
     std::ostream* progress_;
+    std::vector<PictureFile> pictures_;
     std::uint64_t count_ = 0;
 };
 

@@ -13,6 +13,7 @@
 #include "app/session.h"
 #include "importers/checked_sink.h"
 #include "kg/model/fault.h"
+#include "kg/store/media.h"
 #include "kg/weigh/copying_check.h"
 #include "kg/weigh/profile.h"
 #include "kg/weigh/rule_engine.h"
@@ -136,6 +137,7 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     if (!result.problems.any_error()) engine.finish(*graph, [&](const Record& record) { change.put(record); });
     result.counts = change.counts();
     if (result.problems.any_error() || job.dry_run) return result;
+    for (const PictureFile& file : into.pictures()) keep_media(store.folder(), file.path, file.hash);
     const Entry entry = change.commit();
     if (entry.number > graph->entry() || replay) result.entry = entry.number;
     return result;

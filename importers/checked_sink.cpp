@@ -301,6 +301,10 @@ void CheckedSink::document(DocumentLine document, const Origin& origin) {
     next_.document(std::move(document), origin);
 }
 
+void CheckedSink::picture(PictureFile file, const Origin& origin) {
+    next_.picture(std::move(file), origin);
+}
+
 void CheckedSink::begin_entry(EntryHeader entry, const Origin& origin) {
     next_.begin_entry(std::move(entry), origin);
 }

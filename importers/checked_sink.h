@@ -28,6 +28,7 @@ public:
     void put(Record record, const Origin& origin) override;
     void begin_entry(EntryHeader entry, const Origin& origin) override;
     void document(DocumentLine document, const Origin& origin) override;
+    void picture(PictureFile file, const Origin& origin) override;
 
     // How many records went on.
     std::uint64_t passed() const { return passed_; }

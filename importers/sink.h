@@ -4,6 +4,7 @@
 // a problem at the place the importer gave.
 #pragma once
 
+#include <filesystem>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -57,6 +58,12 @@ private:
     std::vector<std::pair<std::string, Place>> places_;
 };
 
+// A picture in a file, with the hash its source names (kg/store/media.h).
+struct PictureFile {
+    std::filesystem::path path;
+    std::string hash;
+};
+
 // Not thread-safe; one importer writes to it.
 class Sink {
 public:
@@ -70,6 +77,9 @@ public:
 
     // From here on the graph has this vocabulary or profile. Only our own JSON Lines carry documents.
     virtual void document(DocumentLine, const Origin&) {}
+
+    // A picture that a source names by its checksum, to be kept with the graph. Only folders and bags carry pictures.
+    virtual void picture(PictureFile, const Origin&) {}
 };
 
 }  // namespace saggar

@@ -12,6 +12,7 @@ namespace {
 int run_check(Call& call) {
     const Store store = Store::open(call.graph, Access::read);
     const CheckReport report = check(store);
+    const int status = report.damage.empty() && report.missing_pictures.empty() ? fine : trouble;
     if (call.json) {
         print(*call.out, {{"whole", report.damage.empty()},
                           {"damage", report.damage},
@@ -23,10 +24,12 @@ int run_check(Call& call) {
                           {"arguments", report.arguments},
                           {"rulings", report.rulings},
                           {"entries", report.entries},
+                          {"pictures", report.pictures},
+                          {"missing_pictures", report.missing_pictures},
                           {"undescribed", report.undescribed},
                           {"undescribed_count", report.undescribed_count},
                           {"claims_without_evidence", report.claims_without_evidence}});
-        return report.damage.empty() ? fine : trouble;
+        return status;
     }
     *call.out << fmt::format(
         "{} things, {} sources, {} claims, {} readings, {} lists, {} arguments, {} rulings, {} entries\n",
@@ -38,9 +41,12 @@ int run_check(Call& call) {
     }
     if (report.claims_without_evidence)
         *call.out << report.claims_without_evidence << " claims have no evidence and no argument\n";
+    for (const std::string& key : report.missing_pictures) *call.out << "no picture: " << key << '\n';
+    if (!report.missing_pictures.empty())
+        *call.out << "    next: load the folder of photographs, or the bag, that holds them\n";
     if (report.damage.empty()) {
-        *call.out << "the graph is whole\n";
-        return fine;
+        if (report.missing_pictures.empty()) *call.out << "the graph is whole\n";
+        return status;
     }
     for (const std::string& damage : report.damage) *call.out << "damage: " << damage << '\n';
     *call.out << "    next: keep a copy of the folder, then put the last backup back with `saggar restore`\n";
@@ -50,7 +56,7 @@ int run_check(Call& call) {
 }  // namespace
 
 Verb check_verb() {
-    return {"check", "see whether the graph is whole", {}, {}, run_check, "Exit status 1: there is damage."};
+    return {"check", "see whether the graph is whole", {}, {}, run_check, "Exit status 1: there is damage, or a picture is missing."};
 }
 
 }  // namespace saggar::app

@@ -2,11 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <unordered_set>
+#include <map>
 
 #include "kg/model/fault.h"
 #include "kg/store/database.h"
 #include "kg/store/keys.h"
+#include "kg/store/media.h"
 #include "kg/store/row_codec.h"
 
 namespace saggar {
@@ -17,7 +18,7 @@ constexpr std::size_t most_kept = 100;
 class Checker {
 public:
     explicit Checker(const Store& store)
-        : database_(*store.database()), snapshot_(store.snapshot()), last_(store.last_entry()) {}
+        : folder_(store.folder()), database_(*store.database()), snapshot_(store.snapshot()), last_(store.last_entry()) {}
 
     CheckReport run() {
         documents();
@@ -102,6 +103,17 @@ private:
             must_exist(keys::entity(EntityId{Bytes(key.substr(1)).big64()}), "the entity of a source");
             ++report_.sources;
         });
+        std::map<std::string, std::string> pictures;
+        snapshot_->each_source([&](EntityId, const Source& source) {
+            const std::string hash = media_hash(source);
+            if (!hash.empty()) pictures.emplace(hash, source.key);
+        });
+        for (const auto& [hash, key] : pictures) {
+            ++report_.pictures;
+            const MediaState state = media_state(folder_, hash);
+            if (state == MediaState::missing && report_.missing_pictures.size() < most_kept) report_.missing_pictures.push_back(key);
+            if (state == MediaState::altered) damaged(fmt::format("the picture of {} is not what its checksum says", key));
+        }
     }
 
     void claims() {
@@ -191,6 +203,7 @@ private:
         if (expected != last_ + 1) damaged("the end of the history is missing");
     }
 
+    std::filesystem::path folder_;
     const Database& database_;
     std::unique_ptr<Snapshot> snapshot_;
     std::uint64_t last_;

@@ -1,5 +1,5 @@
 // Whether the graph is whole: every record reads, every index entry has its record and the other way round, ids equal
-// their content, counters and history agree. One pass over everything.
+// their content, pictures equal their checksums, counters and history agree. One pass over everything.
 #pragma once
 
 #include <cstdint>
@@ -16,6 +16,8 @@ struct CheckReport {
     std::vector<std::string> damage;       // empty: the graph is whole; at most 100 kept
     std::vector<std::string> undescribed;  // keys mentioned by claims that nobody has described, at most 100 kept
     std::uint64_t undescribed_count = 0;
+    std::uint64_t pictures = 0;                 // different ones that sources name
+    std::vector<std::string> missing_pictures;  // keys of sources whose picture is not in the media folder, at most 100 kept
     std::uint64_t claims_without_evidence = 0;  // in force, with no evidence, list or argument
 };
 
