@@ -11,6 +11,8 @@
 
 #include "app/graph_sink.h"
 #include "app/session.h"
+#include "importers/bag/bag_check.h"
+#include "importers/bag/read_bag.h"
 #include "importers/checked_sink.h"
 #include "kg/model/fault.h"
 #include "kg/store/media.h"
@@ -49,13 +51,17 @@ private:
     ContentId id_;
 };
 
-ContentId digest_of(const LoadJob& job) {
+// A bag is told by its manifests, which name every byte of it. Other folders are not remembered: loading them again finds
+// nothing new.
+std::optional<ContentId> digest_of(const LoadJob& job) {
     LoadDigest digest;
-    if (std::filesystem::is_directory(job.path)) {
-        for (const auto& item : std::filesystem::recursive_directory_iterator(job.path))
-            if (item.is_regular_file()) digest.text(item.path().string() + std::to_string(item.file_size()));
-    } else {
+    if (!std::filesystem::is_directory(job.path)) {
         digest.file(job.path);
+    } else if (is_bag(job.path)) {
+        for (const char* const name : {"manifest-sha256.txt", "manifest-sha512.txt"})
+            if (std::filesystem::is_regular_file(job.path / name)) digest.file(job.path / name);
+    } else {
+        return std::nullopt;
     }
     if (!job.options.map.empty()) digest.file(job.options.map);
     digest.text(job.options.source);
@@ -65,7 +71,7 @@ ContentId digest_of(const LoadJob& job) {
 
 // A whole export brings the vocabulary its records were written under.
 std::optional<Vocabulary> vocabulary_of_export(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
+    std::ifstream in(is_bag(path) ? path / bag_graph_path : path, std::ios::binary);
     std::string line;
     for (int i = 0; i < 3 && std::getline(in, line); ++i) {
         if (line.rfind("{\"document\"", 0) != 0) continue;
@@ -95,6 +101,19 @@ std::string circle_words(const std::vector<std::string>& circle) {
     return words;
 }
 
+// A bag loaded before may still bring pictures that the graph has lost.
+void keep_pictures_again(const Store& store, const LoadJob& job, Problems& problems) {
+    class : public Sink {
+    public:
+        void put(Record, const Origin&) override {}
+        void picture(PictureFile file, const Origin&) override { files.push_back(std::move(file)); }
+        std::vector<PictureFile> files;
+    } pictures;
+    read_bag(job.path, job.path.string(), job.options.limits, pictures, problems);
+    if (problems.any_error()) return;
+    for (const PictureFile& file : pictures.files) keep_media(store.folder(), file.path, file.hash);
+}
+
 bool only_started(const Store& store) {
     const auto graph = store.snapshot();
     return graph->entry() == 1 && graph->entity_bound() == 1;
@@ -108,9 +127,12 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     ChangeHead head =
         change_head(call, store, job.verb, job.reason.empty() ? job.path.filename().string() : job.reason);
     if (!job.bytes) {
-        const ContentId digest = digest_of(job);
-        result.loaded_before = store.loaded_as(digest);
-        if (result.loaded_before) return result;
+        const std::optional<ContentId> digest = digest_of(job);
+        if (digest) result.loaded_before = store.loaded_as(*digest);
+        if (result.loaded_before) {
+            if (std::filesystem::is_directory(job.path) && !job.dry_run) keep_pictures_again(store, job, result.problems);
+            return result;
+        }
         head.file_digest = digest;
     }
     const bool replay = !job.bytes && only_started(store);

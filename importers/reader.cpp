@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "importers/bag/bag_check.h"
+#include "importers/bag/read_bag.h"
 #include "importers/bibtex.h"
 #include "importers/captions.h"
 #include "importers/csl.h"
@@ -12,6 +14,7 @@
 #include "importers/jsonl.h"
 #include "importers/notes.h"
 #include "importers/own_table.h"
+#include "importers/photographs/photographs.h"
 #include "importers/ris.h"
 #include "importers/srt.h"
 #include "importers/words.h"
@@ -45,6 +48,12 @@ struct FormatEntry {
     void (*read)(const Reading&);
 };
 
+void needs_folder(const Reading& r) {
+    r.input.problems().add({"format-needs-folder", Severity::error, Place{r.input.name(), 0, 0, "", 0},
+                            fmt::format("{} are read from a folder, and this is a file", format_name(*r.options.format)),
+                            "name the folder"});
+}
+
 // One line a format.
 const std::vector<FormatEntry>& format_list() {
     static const std::vector<FormatEntry> list = {
@@ -73,6 +82,8 @@ const std::vector<FormatEntry>& format_list() {
          {},
          "",
          [](const Reading& r) { read_iiif(r.input, r.context, r.sink, r.options.source); }},
+        {Format::photographs, "photographs", {}, "", needs_folder},
+        {Format::bag, "bag", {}, "", needs_folder},
     };
     return list;
 }
@@ -110,6 +121,16 @@ void read_source(std::unique_ptr<ByteSource> bytes, const std::filesystem::path&
     }
 }
 
+void read_folder(const std::filesystem::path& path, const ReadOptions& options, const ReadContext& context, Sink& sink,
+                 Problems& problems) {
+    const std::string name = options.name.empty() ? path.string() : options.name;
+    const Format format = options.format.value_or(is_bag(path) ? Format::bag : Format::photographs);
+    if (format == Format::bag) return read_bag(path, name, options.limits, sink, problems);
+    if (format == Format::photographs) return read_photographs(path, name, options, context, sink, problems);
+    problems.add({"format-needs-file", Severity::error, Place{name, 0, 0, "", 0},
+                  fmt::format("{} is read from a file, and this is a folder", format_name(format)), "name the files in it"});
+}
+
 }  // namespace
 
 std::string_view format_name(Format format) {
@@ -142,6 +163,7 @@ std::optional<Format> detect_format(const std::filesystem::path& path, std::stri
 
 void read_file(const std::filesystem::path& path, const ReadOptions& options, const ReadContext& context, Sink& sink,
                Problems& problems) {
+    if (std::filesystem::is_directory(path)) return read_folder(path, options, context, sink, problems);
     read_source(open_file(path), path, options, context, sink, problems);
 }
 

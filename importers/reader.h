@@ -16,7 +16,7 @@
 
 namespace saggar {
 
-enum class Format : std::uint8_t { table, notes, json_lines, webvtt, srt, csl_json, bibtex, ris, iiif };
+enum class Format : std::uint8_t { table, notes, json_lines, webvtt, srt, csl_json, bibtex, ris, iiif, photographs, bag };
 
 struct ReadOptions {
     std::optional<Format> format;  // empty: told by name and content
@@ -35,7 +35,8 @@ std::vector<std::string> format_names();
 // Tells the format of a file by its name and the first bytes of its text. Nothing where neither tells.
 std::optional<Format> detect_format(const std::filesystem::path& path, std::string_view head);
 
-// Reads a file. UsageFault where it cannot be opened.
+// Reads a file; or a folder, which is a bag (RFC 8493) where it holds a bagit.txt, else photographs. UsageFault where it
+// cannot be opened.
 void read_file(const std::filesystem::path& path, const ReadOptions& options, const ReadContext& context, Sink& sink,
                Problems& problems);
 

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "app/bag_export.h"
 #include "app/line_export.h"
 #include "app/session.h"
 #include "app/verbs/verbs.h"
@@ -51,6 +52,12 @@ int run_export(Call& call) {
     const Session session = open_to_read(call);
     const Snapshot& graph = *session.snapshot;
     const std::string path = call.get("--output");
+    if (call.has("--bag")) {
+        if (call.has("--since") || call.has("--format") || !path.empty())
+            throw UsageFault("a bag holds the whole graph", "give --bag without --format, --since and --output");
+        export_bag(call, graph, call.graph, call.get("--bag"));
+        return fine;
+    }
     const std::uint64_t from = call.count("--since", 0, 0, graph.entry()) + 1;
     if (path.empty() || path == "-") {
         write_export(call, graph, from, *call.out);
@@ -80,9 +87,10 @@ Verb export_verb() {
             {},
             {{"-o,--output", "FILE", "where to (else standard output)"},
              {"--format", "FORMAT", "jsonl (default); csl-json, bibtex or ris for the sources alone"},
+             {"--bag", "DIR", "a new folder for a bag (RFC 8493): the graph, its pictures, a page to read"},
              {"--since", "ENTRY", "only what came after this entry (JSON Lines)"}},
             run_export,
-            "Loading the JSON Lines into an empty graph gives the same graph. Records marked private are left out unless "
+            "Loading the JSON Lines, or the bag, into an empty graph gives the same graph. Records marked private are left out unless "
             "--with-private is given."};
 }
 

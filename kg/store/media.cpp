@@ -18,7 +18,8 @@ namespace fs = std::filesystem;
 // A file descriptor that closes itself.
 class OpenFile {
 public:
-    OpenFile(const fs::path& path, int flags, mode_t mode = 0) : number_(::open(path.c_str(), flags | O_CLOEXEC, mode)) {}
+    OpenFile(const fs::path& path, int flags, mode_t mode = 0)
+        : number_(::open(path.c_str(), flags | O_CLOEXEC, mode)) {}
     ~OpenFile() {
         if (number_ >= 0) ::close(number_);
     }
@@ -86,9 +87,7 @@ std::string media_hash(const Source& source) {
     return {};
 }
 
-fs::path media_path(const fs::path& graph_folder, const std::string& hash) {
-    return graph_folder / "media" / hash;
-}
+fs::path media_path(const fs::path& graph_folder, const std::string& hash) { return graph_folder / "media" / hash; }
 
 bool keep_media(const fs::path& graph_folder, const fs::path& file, const std::string& hash) {
     if (!is_hash(hash)) throw UsageFault(fmt::format("\"{}\" is no SHA-512/256", hash), "give 64 hexadecimal digits");
