@@ -2,12 +2,14 @@
 //
 // The layout itself is done by Graphviz's `dot` engine (Gansner, Koutsofios, North, Vo, "A technique for drawing
 // directed graphs", 1993) in the separate program saggar-render. It is told sizes only: no text of a user reaches it.
-// Cost: about 5 ms for the program and 50 ms for 300 boxes.
+// Large pictures are first made smaller: leaves go into combs (comb.h), and `dot` sees one box a comb.
+// Cost: about 5 ms for the program; 300 boxes: tests/bench/RESULTS.md.
 #pragma once
 
 #include <vector>
 
 #include "viz/block.h"
+#include "viz/comb.h"
 #include "viz/diagram.h"
 #include "viz/render/child.h"
 #include "viz/render/positions.h"
@@ -18,11 +20,15 @@ struct Layout {
     std::vector<Box> boxes;          // one per node
     std::vector<Block> edge_blocks;  // one per edge
     Positions positions;
+    // Lines that several claims share: from hubs to combs, and the trunks inside.
+    std::vector<Stem> stems;
 };
 
-// The question to the layout program: sizes and joints as DOT, without any label.
+// The question to the layout program: sizes and joints as DOT, without any label. Boxes from `first_comb` on are combs:
+// lines meet them in the middle of the side that faces the hub.
 std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxes,
-                            const std::vector<Block>& edge_blocks);
+                            const std::vector<Block>& edge_blocks,
+                            std::size_t first_comb = static_cast<std::size_t>(-1));
 
 // A diagram that flows down and would be wider than a sheet is laid out from left to right where that fits better.
 // Throws LimitFault above kMostNodes boxes, and where the layout program fails or runs out of time.

@@ -49,6 +49,29 @@ void write_edge(Sheet& sheet, const std::string& id, const Diagram& diagram, con
     svg.close();
 }
 
+// Lines shared by several claims; each claim is read out at its own branch.
+void write_stems(Sheet& sheet, const Diagram& diagram, const std::vector<Stem>& stems, const Point& offset) {
+    if (stems.empty()) return;
+    auto& svg = sheet.svg();
+    svg.open("g").attribute("class", "shared").attribute("aria-hidden", "true");
+    for (const auto& stem : stems) {
+        DiagramEdge like = diagram.edges[stem.like];
+        like.weight.reset();
+        write_line(svg, like, stem.path, offset);
+    }
+    svg.close();
+}
+
+LegendRow row_for_stems(const Diagram& diagram, const Stem& stem) {
+    LegendRow row;
+    row.drawing = LegendDrawing::line;
+    row.line = diagram.edges[stem.like];
+    row.line.weight.reset();
+    row.headed = false;
+    row.meaning = "shared by several claims; each has its own branch, with its own weight";
+    return row;
+}
+
 }  // namespace
 
 std::string to_svg(const Diagram& diagram, const Layout& layout, const SvgOptions& options) {
@@ -56,6 +79,7 @@ std::string to_svg(const Diagram& diagram, const Layout& layout, const SvgOption
         {diagram.name, diagram.title, diagram.description, diagram.made_from, diagram.left_out, options.id_prefix},
         layout.positions.width);
     const Point offset{sheet.left_for(layout.positions.width), sheet.y()};
+    write_stems(sheet, diagram, layout.stems, offset);
     for (std::size_t i = 0; i < diagram.nodes.size(); ++i) {
         const auto& at = layout.positions.nodes[i];
         write_node(sheet, fmt::format("{}-n{}", options.id_prefix, i), diagram.nodes[i], layout.boxes[i],
@@ -66,7 +90,9 @@ std::string to_svg(const Diagram& diagram, const Layout& layout, const SvgOption
                    layout.positions.edges[i], offset);
     }
     sheet.skip(layout.positions.height + 6);
-    sheet.legend(legend_of(diagram));
+    auto legend = legend_of(diagram);
+    if (!layout.stems.empty()) legend.push_back(row_for_stems(diagram, layout.stems.front()));
+    sheet.legend(legend);
     sheet.cautions(diagram.cautions);
     if (options.citations) sheet.citations(diagram.citations);
     return sheet.finish();

@@ -7,6 +7,7 @@
 #include <cstdlib>
 #include <fstream>
 #include <iostream>
+#include <iterator>
 
 #include "tests/bench/measure.h"
 #include "tests/bench/measurements.h"
@@ -34,7 +35,8 @@ Results measure_size(const std::string& self, std::uint64_t claims) {
     std::string folder = (std::filesystem::temp_directory_path() / "saggar-bench-XXXXXX").string();
     if (!mkdtemp(folder.data())) throw std::runtime_error("no temporary folder");
     Results results;
-    for (const std::string what : {"make", "load", "raw", "sqlite", "lookup", "chains", "dates", "command", "pictures"}) {
+    for (const std::string what :
+         {"make", "load", "raw", "sqlite", "lookup", "chains", "dates", "command", "pictures"}) {
         std::cerr << claims << " claims: " << what << '\n';
         const ProgramRun run = run_program({self, what, std::to_string(claims), folder}, true);
         if (run.status != 0) {
@@ -47,6 +49,15 @@ Results measure_size(const std::string& self, std::uint64_t claims) {
     }
     std::filesystem::remove_all(folder);
     return results;
+}
+
+// The tables come first in the page; sections written by hand, from the first heading on, stay.
+void write_page(const std::string& tables) {
+    const std::string file = std::string(SAGGAR_SOURCE_DIR) + "/tests/bench/RESULTS.md";
+    std::ifstream before(file, std::ios::binary);
+    const std::string old{std::istreambuf_iterator<char>(before), std::istreambuf_iterator<char>()};
+    const auto by_hand = old.find("\n## ");
+    std::ofstream(file, std::ios::binary) << tables << (by_hand == std::string::npos ? "" : old.substr(by_hand));
 }
 
 int run(int argc, char** argv) {
@@ -64,10 +75,11 @@ int run(int argc, char** argv) {
     const bool standard = sizes.empty();
     if (standard) sizes = {100'000, 1'000'000};
     std::map<std::uint64_t, Results> by_size;
-    for (const std::uint64_t claims : sizes) by_size[claims] = measure_size(std::filesystem::read_symlink("/proc/self/exe"), claims);
+    for (const std::uint64_t claims : sizes)
+        by_size[claims] = measure_size(std::filesystem::read_symlink("/proc/self/exe"), claims);
     const std::string page = results_page(by_size);
     std::cout << page;
-    if (standard) std::ofstream(std::string(SAGGAR_SOURCE_DIR) + "/tests/bench/RESULTS.md") << page;
+    if (standard) write_page(page);
     return 0;
 }
 
