@@ -10,6 +10,7 @@
 #include "importers/captions.h"
 #include "importers/csl.h"
 #include "importers/csvw/read_csvw.h"
+#include "importers/ead/ead.h"
 #include "importers/iiif.h"
 #include "importers/jsonl.h"
 #include "importers/notes.h"
@@ -82,6 +83,11 @@ const std::vector<FormatEntry>& format_list() {
          {},
          "",
          [](const Reading& r) { read_iiif(r.input, r.context, r.sink, r.options.source); }},
+        {Format::ead,
+         "ead",
+         {},
+         "",
+         [](const Reading& r) { read_ead(r.input, r.context, r.sink, r.options.source); }},
         {Format::photographs, "photographs", {}, "", needs_folder},
         {Format::bag, "bag", {}, "", needs_folder},
     };
@@ -96,6 +102,7 @@ std::optional<Format> format_of_content(std::string_view head) {
         if (starts_with(head, fmt::format("{{\"{}\":", word))) return Format::json_lines;
     }
     if (starts_with(head, "{") && head.find("iiif.io/api/presentation/") != std::string_view::npos) return Format::iiif;
+    if (is_ead_start(head)) return Format::ead;
     for (const FormatEntry& entry : format_list()) {
         if (!entry.start.empty() && starts_with(head, entry.start)) return entry.format;
     }

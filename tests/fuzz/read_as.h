@@ -24,12 +24,15 @@ public:
     }
 };
 
-inline void read_as(const std::uint8_t* data, std::size_t size, const char* name) {
+inline void read_as(const std::uint8_t* data, std::size_t size, const char* name,
+                    std::optional<Format> format = std::nullopt) {
     Problems problems;
     LineCheck lines;
     CheckedSink checked(lines, Vocabulary::standard(), Profile::standard(), problems);
     const ReadContext context{Vocabulary::standard(), "F. U."};
-    read_bytes(std::string_view(reinterpret_cast<const char*>(data), size), name, {}, context, checked, problems);
+    ReadOptions options;
+    options.format = format;
+    read_bytes(std::string_view(reinterpret_cast<const char*>(data), size), name, options, context, checked, problems);
     for (const Problem& problem : problems.list()) to_text(problem);
 }
 

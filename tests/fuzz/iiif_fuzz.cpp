@@ -1,0 +1,7 @@
+// IIIF Presentation 3 manifests.
+#include "tests/fuzz/read_as.h"
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    saggar::fuzz::read_as(data, size, "a.json", saggar::Format::iiif);
+    return 0;
+}
