@@ -14,6 +14,7 @@
 #include "importers/bag/bag_check.h"
 #include "importers/bag/read_bag.h"
 #include "importers/checked_sink.h"
+#include "importers/rdf/read_rdf.h"
 #include "kg/model/fault.h"
 #include "kg/store/media.h"
 #include "kg/weigh/copying_check.h"
@@ -70,7 +71,14 @@ std::optional<ContentId> digest_of(const LoadJob& job) {
 }
 
 // A whole export brings the vocabulary its records were written under.
-std::optional<Vocabulary> vocabulary_of_export(const std::filesystem::path& path) {
+std::optional<Vocabulary> vocabulary_of_export(const LoadJob& job) {
+    const std::filesystem::path& path = job.path;
+    const auto format = job.options.format ? job.options.format : detect_format(path, "");
+    if (format == Format::trig || format == Format::nquads) {
+        Problems problems;
+        const auto text = rdf::vocabulary_in(path, format == Format::trig ? rdf::Syntax::trig : rdf::Syntax::nquads);
+        return text ? Vocabulary::parse(*text, problems) : std::nullopt;
+    }
     std::ifstream in(is_bag(path) ? path / bag_graph_path : path, std::ios::binary);
     std::string line;
     for (int i = 0; i < 3 && std::getline(in, line); ++i) {
@@ -136,7 +144,7 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
         head.file_digest = digest;
     }
     const bool replay = !job.bytes && only_started(store);
-    const std::optional<Vocabulary> brought = replay ? vocabulary_of_export(job.path) : std::nullopt;
+    const std::optional<Vocabulary> brought = replay ? vocabulary_of_export(job) : std::nullopt;
     const Vocabulary& vocabulary = brought ? *brought : graph->vocabulary();
     const Profile profile = profile_of(*graph);
     Change change = store.begin(head);

@@ -16,6 +16,7 @@
 #include "importers/notes.h"
 #include "importers/own_table.h"
 #include "importers/photographs/photographs.h"
+#include "importers/rdf/read_rdf.h"
 #include "importers/ris.h"
 #include "importers/srt.h"
 #include "importers/words.h"
@@ -31,6 +32,7 @@ struct Reading {
     const ReadOptions& options;
     const ReadContext& context;
     Sink& sink;
+    const rdf::SourceLines::Open& open;  // the same bytes once more
 };
 
 void read_table(const Reading& r) {
@@ -48,6 +50,11 @@ struct FormatEntry {
     std::string_view start;  // what the content starts with, where the name does not tell
     void (*read)(const Reading&);
 };
+
+template <rdf::Syntax syntax>
+void read_rdf_as(const Reading& r) {
+    rdf::read_rdf({r.input, syntax, r.path, r.open, r.options.map, r.options.source}, r.context, r.sink);
+}
 
 void needs_folder(const Reading& r) {
     r.input.problems().add({"format-needs-folder", Severity::error, Place{r.input.name(), 0, 0, "", 0},
@@ -90,6 +97,10 @@ const std::vector<FormatEntry>& format_list() {
          [](const Reading& r) { read_ead(r.input, r.context, r.sink, r.options.source); }},
         {Format::photographs, "photographs", {}, "", needs_folder},
         {Format::bag, "bag", {}, "", needs_folder},
+        {Format::turtle, "turtle", {".ttl"}, "", read_rdf_as<rdf::Syntax::turtle>},
+        {Format::trig, "trig", {".trig"}, "@prefix ", read_rdf_as<rdf::Syntax::trig>},
+        {Format::ntriples, "ntriples", {".nt"}, "", read_rdf_as<rdf::Syntax::ntriples>},
+        {Format::nquads, "nquads", {".nq"}, "", read_rdf_as<rdf::Syntax::nquads>},
     };
     return list;
 }
@@ -110,10 +121,10 @@ std::optional<Format> format_of_content(std::string_view head) {
     return std::nullopt;
 }
 
-void read_source(std::unique_ptr<ByteSource> bytes, const std::filesystem::path& path, const ReadOptions& options,
+void read_source(const rdf::SourceLines::Open& open, const std::filesystem::path& path, const ReadOptions& options,
                  const ReadContext& context, Sink& sink, Problems& problems) {
     const std::string name = options.name.empty() ? path.string() : options.name;
-    TextInput input(name, std::move(bytes), problems, options.limits);
+    TextInput input(name, open(), problems, options.limits);
     if (problems.any_error() && input.window().empty()) return;
     auto format = options.format ? options.format : detect_format(path, input.window());
     if (!format && !options.map.empty()) format = Format::table;
@@ -124,7 +135,7 @@ void read_source(std::unique_ptr<ByteSource> bytes, const std::filesystem::path&
         return;
     }
     for (const FormatEntry& entry : format_list()) {
-        if (entry.format == *format) return entry.read({input, path, options, context, sink});
+        if (entry.format == *format) return entry.read({input, path, options, context, sink, open});
     }
 }
 
@@ -171,12 +182,12 @@ std::optional<Format> detect_format(const std::filesystem::path& path, std::stri
 void read_file(const std::filesystem::path& path, const ReadOptions& options, const ReadContext& context, Sink& sink,
                Problems& problems) {
     if (std::filesystem::is_directory(path)) return read_folder(path, options, context, sink, problems);
-    read_source(open_file(path), path, options, context, sink, problems);
+    read_source([&path] { return open_file(path); }, path, options, context, sink, problems);
 }
 
 void read_bytes(std::string_view bytes, const std::filesystem::path& path, const ReadOptions& options,
                 const ReadContext& context, Sink& sink, Problems& problems) {
-    read_source(open_bytes(bytes), path, options, context, sink, problems);
+    read_source([bytes] { return open_bytes(bytes); }, path, options, context, sink, problems);
 }
 
 }  // namespace saggar

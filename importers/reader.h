@@ -16,7 +16,9 @@
 
 namespace saggar {
 
-enum class Format : std::uint8_t { table, notes, json_lines, webvtt, srt, csl_json, bibtex, ris, iiif, ead, photographs, bag };
+enum class Format : std::uint8_t {
+    table, notes, json_lines, webvtt, srt, csl_json, bibtex, ris, iiif, ead, photographs, bag, turtle, trig, ntriples, nquads
+};
 
 struct ReadOptions {
     std::optional<Format> format;  // empty: told by name and content

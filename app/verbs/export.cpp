@@ -7,6 +7,7 @@
 
 #include "app/bag_export.h"
 #include "app/line_export.h"
+#include "app/rdf_export.h"
 #include "app/session.h"
 #include "app/verbs/verbs.h"
 #include "importers/bibtex_write.h"
@@ -42,8 +43,13 @@ std::size_t write_export(const Call& call, const Snapshot& graph, std::uint64_t 
     if (format == "csl-json") return write_bibliography<CslWriter>(graph, out, call.with_private);
     if (format == "bibtex") return write_bibliography<BibtexWriter>(graph, out, call.with_private);
     if (format == "ris") return write_bibliography<RisWriter>(graph, out, call.with_private);
+    if (is_rdf_format(format)) {
+        if (from != 1) throw UsageFault("--since goes with JSON Lines", "leave it out: RDF holds the whole graph");
+        return write_rdf(graph, format, out, call.with_private);
+    }
     if (!format.empty() && format != "jsonl") {
-        throw UsageFault("there is no format \"" + format + "\" to export to", "use one of: jsonl, csl-json, bibtex, ris");
+        throw UsageFault("there is no format \"" + format + "\" to export to",
+                         "use one of: jsonl, trig, nquads, jsonld, csl-json, bibtex, ris");
     }
     return write_lines(graph, from, out, call.with_private);
 }
@@ -83,14 +89,14 @@ int run_export(Call& call) {
 
 Verb export_verb() {
     return {"export",
-            "write the graph with its whole history as JSON Lines, or its sources as a bibliography",
+            "write the graph with its whole history as JSON Lines or RDF, or its sources as a bibliography",
             {},
             {{"-o,--output", "FILE", "where to (else standard output)"},
-             {"--format", "FORMAT", "jsonl (default); csl-json, bibtex or ris for the sources alone"},
+             {"--format", "FORMAT", "jsonl (default); trig, nquads or jsonld (RDF); csl-json, bibtex or ris for the sources alone"},
              {"--bag", "DIR", "a new folder for a bag (RFC 8493): the graph, its pictures, a page to read"},
              {"--since", "ENTRY", "only what came after this entry (JSON Lines)"}},
             run_export,
-            "Loading the JSON Lines, or the bag, into an empty graph gives the same graph. Records marked private are left out unless "
+            "Loading the JSON Lines, TriG, N-Quads or bag into an empty graph gives the same graph. Records marked private are left out unless "
             "--with-private is given."};
 }
 

@@ -3,8 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <charconv>
 
-#include "kg/model/json_write.h"
 #include "kg/model/key.h"
 
 namespace saggar::rdf {
@@ -18,10 +19,11 @@ bool one_of(const std::string_view (&words)[N], std::string_view word) {
     return std::find(std::begin(words), std::end(words), word) != std::end(words);
 }
 
-std::string double_term(double number) {
-    std::string text;
-    append_json_number(number, text);
-    return typed_term(text, xsd("double"));
+// The shortest decimal that reads back as the same number.
+std::string decimal_term(double number) {
+    std::array<char, 400> text{};
+    const auto end = std::to_chars(text.data(), text.data() + text.size(), number, std::chars_format::fixed).ptr;
+    return typed_term(std::string_view(text.data(), static_cast<std::size_t>(end - text.data())), xsd("decimal"));
 }
 
 }  // namespace
@@ -58,7 +60,7 @@ void FieldQuads::operator()(std::string_view name, bool flag, Need) {
     if (flag) put(name, typed_term("true", xsd("boolean")));
 }
 
-void FieldQuads::operator()(std::string_view name, double number, Need) { put(name, double_term(number)); }
+void FieldQuads::operator()(std::string_view name, double number, Need) { put(name, decimal_term(number)); }
 
 void FieldQuads::operator()(std::string_view name, const std::optional<double>& number, Need need) {
     if (number) (*this)(name, *number, need);
@@ -124,8 +126,8 @@ void FieldQuads::operator()(std::string_view, const std::vector<Copy>& copies, N
         put_at("", term_of("prov:qualifiedDerivation"), "<" + node_ + sub + ">");
         put_at(sub, term_of("rdf:type"), term_of("prov:Derivation"));
         put_at(sub, term_of("prov:entity"), key_or_words(copies[i].of));
-        put_at(sub, own_term("term", "chance"), double_term(copies[i].chance));
-        put_at(sub, own_term("term", "fidelity"), double_term(copies[i].fidelity));
+        put_at(sub, own_term("term", "chance"), decimal_term(copies[i].chance));
+        put_at(sub, own_term("term", "fidelity"), decimal_term(copies[i].fidelity));
     }
 }
 

@@ -6,6 +6,7 @@
 #include <array>
 #include <cstdarg>
 #include <cstdio>
+#include <exception>
 #include <memory>
 
 namespace saggar::rdf {
@@ -62,6 +63,7 @@ public:
         do {
             failed_ = false;
             const SerdStatus status = serd_reader_read_source(reader_.get(), next_byte, no_error, this, nullptr, 1);
+            if (thrown_) std::rethrow_exception(thrown_);
             if (!feed_.stopped().empty()) {
                 tell_stop();
             } else if (status > SERD_FAILURE && !failed_) {
@@ -75,11 +77,24 @@ private:
     static SerdQuads& self(void* handle) { return *static_cast<SerdQuads*>(handle); }
 
     static std::size_t next_byte(void* to, std::size_t, std::size_t, void* handle) {
-        const int byte = self(handle).feed_.next();
+        SerdQuads& me = self(handle);
+        const int byte = me.guarded([&] { return me.feed_.next(); }, -1);
         *static_cast<std::uint8_t*>(to) = byte < 0 ? 0 : static_cast<std::uint8_t>(byte);
         return byte < 0 ? 0 : 1;
     }
     static int no_error(void*) { return 0; }
+
+    // No exception may pass through the parser, which is C: it waits here until the parser has returned.
+    template <class Call, class Result>
+    Result guarded(const Call& call, Result otherwise) {
+        if (thrown_) return otherwise;
+        try {
+            return call();
+        } catch (...) {
+            thrown_ = std::current_exception();
+            return otherwise;
+        }
+    }
 
     static SerdStatus on_base(void* handle, const SerdNode* uri) {
         SerdQuads& me = self(handle);
@@ -96,11 +111,14 @@ private:
     static SerdStatus on_statement(void* handle, SerdStatementFlags, const SerdNode* graph, const SerdNode* subject,
                                    const SerdNode* predicate, const SerdNode* object, const SerdNode* datatype,
                                    const SerdNode* tag) {
-        return self(handle).statement(graph, *subject, *predicate, *object, datatype, tag) ? SERD_SUCCESS : SERD_ERR_BAD_ARG;
+        SerdQuads& me = self(handle);
+        return me.guarded([&] { return me.statement(graph, *subject, *predicate, *object, datatype, tag); }, false)
+                   ? SERD_SUCCESS
+                   : SERD_ERR_BAD_ARG;
     }
     static SerdStatus on_error(void* handle, const SerdError* error) {
         SerdQuads& me = self(handle);
-        if (me.failed_ || !me.feed_.stopped().empty()) return SERD_SUCCESS;
+        if (me.failed_ || me.thrown_ || !me.feed_.stopped().empty()) return SERD_SUCCESS;
         std::array<char, 256> words{};
         va_list arguments;
         va_copy(arguments, *error->args);
@@ -196,6 +214,7 @@ private:
     std::unique_ptr<SerdEnv, Free> env_;
     std::unique_ptr<SerdReader, Free> reader_;
     bool failed_ = false;
+    std::exception_ptr thrown_;
     Quad quad_;
     std::string iri_;
 };

@@ -158,22 +158,22 @@ private:
         first_ = first_ && graph_.empty();
         graph_.clear();
     }
-    static std::string quoted(std::string_view text) {
+    static std::string json_text(std::string_view text) {
         std::string out;
         append_json_string(text, out);
         return out;
     }
     static std::string name(const std::string& term) {
-        if (!is_iri(term)) return quoted(term);
+        if (!is_iri(term)) return json_text(term);
         const std::string brief = shortened(iri_of(term));
-        return quoted(brief.empty() ? iri_of(term) : std::string_view(brief));
+        return json_text(brief.empty() ? iri_of(term) : std::string_view(brief));
     }
     static std::string value(const std::string& term) {
         if (!is_literal(term)) return "{\"@id\": " + name(term) + "}";
         const LiteralParts parts = literal_of(term);
-        if (!parts.tag.empty()) return "{\"@language\": " + quoted(parts.tag) + ", \"@value\": " + quoted(parts.text) + "}";
-        if (parts.datatype.empty()) return quoted(parts.text);
-        return "{\"@type\": " + name(iri_term(parts.datatype)) + ", \"@value\": " + quoted(parts.text) + "}";
+        if (!parts.tag.empty()) return "{\"@language\": " + json_text(parts.tag) + ", \"@value\": " + json_text(parts.text) + "}";
+        if (parts.datatype.empty()) return json_text(parts.text);
+        return "{\"@type\": " + name(iri_term(parts.datatype)) + ", \"@value\": " + json_text(parts.text) + "}";
     }
 
     std::ostream& out_;
