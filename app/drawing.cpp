@@ -36,7 +36,11 @@ std::string table_with_notes(const Chart& chart, const std::vector<std::string>&
 std::string table_of(const Drawing& drawing, const Layout& layout) {
     if (drawing.runs) return table_with_notes(*drawing.runs, drawing.runs->cautions, layout);
     if (drawing.grid) return table_with_notes(*drawing.grid, drawing.grid->cautions, layout);
-    if (drawing.years) return table_with_notes(*drawing.years, {}, layout);
+    if (drawing.years) {
+        std::string lanes;
+        for (const auto& lane : drawing.years->lanes) lanes += wrap(lane.cited_words, layout.width, 4) + "\n";
+        return lanes + table_with_notes(*drawing.years, {}, layout);
+    }
     throw UsageFault("a diagram has no table", "use --as dot, svg, pdf or png");
 }
 

@@ -96,6 +96,14 @@ std::vector<std::string> years_in(std::string_view text) {
     return years;
 }
 
+// The shortest EDTF date that begins (or ends) on this day.
+std::string shortest_edtf(time::Day day, bool is_end) {
+    const auto edge = time::civil_of(is_end ? time::Day{day.count + 1} : day);  // both are then firsts of something
+    std::string text = time::to_text(day);
+    if (edge.day != 1 || text.size() != 10) return text;  // years of more than four digits stay as they are
+    return text.substr(0, edge.month == 1 ? 4 : 7);
+}
+
 bool says_only_years(std::string_view words) {
     return words.find_first_not_of("0123456789?\u2013 ca.") == std::string_view::npos;
 }
@@ -109,6 +117,22 @@ std::string date_in_words(std::string_view edtf, DateOrder order) {
     if (const auto* date = std::get_if<Date>(&read->value)) words = date_words(*date, order);
     if (const auto* interval = std::get_if<Interval>(&read->value)) words = interval_words(*interval, order);
     return words.value_or(std::string(edtf));
+}
+
+std::string range_in_words(time::Day earliest, time::Day latest, DateOrder order) {
+    const bool from = !time::is_limit(earliest), to = !time::is_limit(latest);
+    if (!from && !to) return "not known";
+    const auto first = from ? date_in_words(shortest_edtf(earliest, false), order) : std::string();
+    const auto last = to ? date_in_words(shortest_edtf(latest, true), order) : std::string();
+    if (!to) return "not before " + first;
+    if (!from) return "not after " + last;
+    if (earliest == latest) return "on " + first;
+    const auto begins = shortest_edtf(earliest, false), ends = shortest_edtf(latest, true);
+    const auto& finer = begins.size() < ends.size() ? ends : begins;
+    const bool one = finer.size() < 10 && time::to_text(earliest).substr(0, finer.size()) == finer &&
+                     time::to_text(latest).substr(0, finer.size()) == finer;
+    if (one) return "in " + date_in_words(finer, order);
+    return fmt::format("not before {}, not after {}", first, last);
 }
 
 bool title_tells_date(std::string_view title, std::string_view edtf) {

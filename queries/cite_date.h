@@ -7,6 +7,8 @@
 #include <string>
 #include <string_view>
 
+#include "kg/time/day.h"
+
 namespace saggar {
 
 enum class DateOrder {
@@ -20,5 +22,9 @@ std::string date_in_words(std::string_view edtf, DateOrder order = DateOrder::da
 // True where every year of `edtf` is named in `title` and the date says no more than years, or where the title holds
 // the date's own words: then a note need not give the date again.
 bool title_tells_date(std::string_view title, std::string_view edtf);
+
+// When something was, from the first and the last day it may have been: "in January 1939", "not before February 1951,
+// not after 1955", "not known". A day is only given where the month or year it begins or ends does not say it.
+std::string range_in_words(time::Day earliest, time::Day latest, DateOrder order = DateOrder::day_month);
 
 }  // namespace saggar

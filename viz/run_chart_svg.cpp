@@ -17,7 +17,7 @@ namespace {
 
 constexpr double kNames = 170, kPlot = 470, kWords = 270, kGap = 12;
 constexpr std::size_t kPiecesInWords = 3;
-constexpr double kBar = 12, kLeastRow = 40, kTextSize = 11, kAxis = 30;
+constexpr double kBar = 12, kLeastRow = 48, kTextSize = 11, kAxis = 30;
 
 struct Axis {
     double first = 1900, last = 1901;
@@ -43,6 +43,11 @@ Axis axis_of(const RunChart& chart) {
         for (const auto& event : row.events) {
             take(event.earliest);
             take(event.latest);
+        }
+        if (row.solved) {
+            for (const double year :
+                 {row.solved->from_low, row.solved->from_high, row.solved->to_low, row.solved->to_high})
+                take(year);
         }
     }
     Axis axis;
@@ -92,14 +97,16 @@ std::vector<std::string> sentences_of(const RunRow& row) {
         if (first < last) text += fmt::format(" between {:.0f} and {:.0f}", std::floor(first), std::ceil(last) - 1);
         sentences.push_back(text + " \u00B7 " + numbers_text(pieces.cited_for));
     }
+    if (row.solved) sentences.push_back("worked out: " + solved_words(*row.solved));
     return sentences;
 }
 
 RowText text_of(const RunRow& row) {
     RowText text;
     text.name = wrap(clean_line(row.label), kNames - kGap, 13, Face::bold, 4);
-    const std::string nothing = "no date is known";
-    if (!row.any) text.words.push_back({nothing, kTextSize, Face::book, true});
+    if (!row.any)
+        text.words.push_back(
+            {row.solved ? "no date of its own is known" : "no date is known", kTextSize, Face::book, true});
     for (const auto& words : sentences_of(row)) {
         for (const auto& line : wrap(clean_line(words), kWords, kTextSize).lines)
             text.words.push_back({line, kTextSize, Face::book, false});
@@ -190,6 +197,23 @@ void write_bar(XmlWriter& svg, const Axis& axis, const RunRow& row, double y) {
     if (!std::isfinite(row.possible_to)) write_runs_on(svg, to, y, 1);
 }
 
+// Over the bar of what is said: from the latest beginning to the earliest end solid, what is possible beyond as a line.
+void write_solved(XmlWriter& svg, const Axis& axis, const SolvedRun& run, double y) {
+    const double from = std::max(run.from_low, axis.first), to = std::min(run.to_high, axis.last);
+    if (!(from < to)) return;
+    svg.open("line").attribute("x1", axis.x(from)).attribute("x2", axis.x(to)).attribute("y1", y).attribute("y2", y);
+    svg.attribute("stroke", colour::ink).attribute("stroke-width", 1.2).close();
+    for (const double end : {run.from_low, run.to_high}) {
+        if (!std::isfinite(end)) continue;
+        svg.open("line").attribute("x1", axis.x(end)).attribute("x2", axis.x(end));
+        svg.attribute("y1", y - 4).attribute("y2", y + 4).attribute("stroke", colour::ink).close();
+    }
+    if (run.from_high < run.to_low) {
+        svg.open("line").attribute("x1", axis.x(run.from_high)).attribute("x2", axis.x(run.to_low));
+        svg.attribute("y1", y).attribute("y2", y).attribute("stroke", colour::ink).attribute("stroke-width", 5).close();
+    }
+}
+
 void write_events(XmlWriter& svg, const Axis& axis, const RunRow& row, double y) {
     for (const auto& event : row.events) {
         const bool open = !std::isfinite(event.earliest) && !std::isfinite(event.latest);
@@ -207,7 +231,7 @@ void write_events(XmlWriter& svg, const Axis& axis, const RunRow& row, double y)
 
 std::string spoken_row(const RunRow& row) {
     std::string text = row.kind + ": " + row.label;
-    if (!row.any) return text + "; no date is known";
+    if (!row.any && !row.solved) return text + "; no date is known";
     for (const auto& words : sentences_of(row)) text += "; " + words;
     return text;
 }
@@ -230,7 +254,7 @@ void write_axis(Sheet& sheet, const Axis& axis, double height) {
     svg.close();
 }
 
-void write_legend(Sheet& sheet) {
+void write_legend(Sheet& sheet, bool pieces, bool solved) {
     sheet.heading("How to read it");
     struct Entry {
         const char* words;
@@ -242,10 +266,12 @@ void write_legend(Sheet& sheet) {
                                          {"modelled", 3},
                                          {"introduced (earliest date given)", 4},
                                          {"dropped (latest date given)", 5},
-                                         {"a dated piece; the box under it: how far its date reaches", 6}};
+                                         {"a dated piece; the box under it: how far its date reaches", 6},
+                                         {"worked out from all that bounds it: solid at least, thin at most", 7}};
     auto& svg = sheet.svg();
     double x = kMargin, y = sheet.y() + 10;
     for (const auto& entry : kEntries) {
+        if ((entry.drawing == 6 && !pieces) || (entry.drawing == 7 && !solved)) continue;
         const double width = 58 + text_width(entry.words, 12) + 24;
         if (x + width > kMargin + sheet.content_width()) {
             x = kMargin;
@@ -261,6 +287,18 @@ void write_legend(Sheet& sheet) {
         if (entry.drawing == 4) write_mark(svg, RunMark::introduced, x + 21, y);
         if (entry.drawing == 5) write_mark(svg, RunMark::dropped, x + 29, y);
         if (entry.drawing == 6) write_mark(svg, RunMark::made, x + 25, y);
+        if (entry.drawing == 7) {
+            Axis sample;
+            sample.first = 0;
+            sample.last = kPlot;
+            sample.left = x;
+            SolvedRun run;
+            run.from_low = 4;
+            run.from_high = 14;
+            run.to_low = 36;
+            run.to_high = 46;
+            write_solved(svg, sample, run, y);
+        }
         write_text_line(svg, {entry.words, 12, Face::book, false}, x + 54, y - 8, Anchor::start);
         x += width;
     }
@@ -306,6 +344,7 @@ std::string to_svg(const RunChart& chart, const std::string& id_prefix) {
             y += 13 * type_size::line;
         }
         write_bar(svg, axis, row, middle);
+        if (row.solved) write_solved(svg, axis, *row.solved, middle - 15);
         write_events(svg, axis, row, middle);
         y = middle - static_cast<double>(texts[i].words.size()) * kTextSize * type_size::line / 2;
         for (const auto& line : texts[i].words) {
@@ -315,7 +354,12 @@ std::string to_svg(const RunChart& chart, const std::string& id_prefix) {
         svg.close();
         sheet.skip(texts[i].height);
     }
-    write_legend(sheet);
+    bool pieces = false, solved = false;
+    for (const auto& row : chart.rows) {
+        solved = solved || row.solved;
+        for (const auto& event : row.events) pieces = pieces || event.mark == RunMark::made;
+    }
+    write_legend(sheet, pieces, solved);
     sheet.cautions(chart.cautions);
     sheet.citations(chart.citations);
     return sheet.finish();

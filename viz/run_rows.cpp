@@ -3,11 +3,14 @@
 
 #include <algorithm>
 #include <limits>
-#include <map>
+#include <memory>
 
+#include "kg/model/fault.h"
 #include "kg/model/vocabulary.h"
 #include "kg/time/span.h"
+#include "queries/cite_date.h"
 #include "queries/statement.h"
+#include "viz/decimal_year.h"
 #include "viz/draft.h"
 #include "viz/notation.h"
 #include "viz/run_chart.h"
@@ -33,15 +36,6 @@ constexpr DatedRelation kDated[] = {{"modelled-in", RunMark::modelled, {}},
                                     {"active-between", RunMark::introduced, RunMark::dropped},
                                     {"made-in-year", RunMark::made, {}}};
 
-double decimal_year(time::Day day, bool end_of_day) {
-    if (day == time::before_all) return -kOpen;
-    if (day == time::after_all) return kOpen;
-    const auto civil = time::civil_of(day);
-    const auto first = time::day_of({civil.year, 1, 1}).count, next = time::day_of({civil.year + 1, 1, 1}).count;
-    return static_cast<double>(civil.year) +
-           static_cast<double>(day.count - first + (end_of_day ? 1 : 0)) / static_cast<double>(next - first);
-}
-
 class RowReader {
 public:
     RowReader(const Snapshot& snapshot, const RunOptions& options, Draft& draft)
@@ -56,6 +50,7 @@ public:
         row.kind = kind == nullptr ? std::string(snapshot_.kind_of(thing)) : kind->label;
         row.label = snapshot_.label_of(thing);
         add_events(thing, {}, row);
+        if (options_.dated) add_solved(thing, row);
         if (options_.pieces) add_pieces(thing, row);
         std::stable_sort(row.events.begin(), row.events.end(), [](const RunEvent& a, const RunEvent& b) {
             return a.mark != b.mark ? a.mark < b.mark : a.earliest < b.earliest;
@@ -71,6 +66,44 @@ private:
             if (!relation) continue;
             for (const auto& claim : snapshot_.claims_of(thing, relation)) add_claim(claim, dated, note, row);
         }
+    }
+
+    // The run that the dating of the thing comes to, with the claims that bind it.
+    void add_solved(EntityId thing, RunRow& row) {
+        const auto answer = options_.dated(thing);
+        if (!answer || answer->run_start.empty() || answer->run_start == answer->run_end) return;
+        SolvedRun run;
+        for (const DatedPoint& point : answer->points) {
+            const bool starts = point.point == answer->run_start;
+            if (!starts && point.point != answer->run_end) continue;
+            (starts ? run.from_low : run.to_low) = decimal_year(point.earliest, false);
+            (starts ? run.from_high : run.to_high) = decimal_year(point.latest, true);
+            const bool known = !time::is_limit(point.earliest) || !time::is_limit(point.latest);
+            run.any = run.any || known;
+            if (!known) continue;
+            run.words += (run.words.empty() ? "" : "; ") + point.label + " " +
+                         range_in_words(point.earliest, point.latest, options_.cite.dates);
+            cite_bounds(point, run.cited);
+        }
+        for (const auto& contradiction : answer->contradictions)
+            run.contradicted = run.contradicted || contradiction.set_aside.subject == thing;
+        if (run.any) row.solved = std::move(run);
+    }
+
+    void cite_bounds(const DatedPoint& point, std::vector<int>& numbers) {
+        for (const DatingBound& bound : point.bounds) {
+            if (!bound.binds) continue;
+            for (const ClaimRef ref : bound.because) {
+                const auto claim = snapshot_.claim(ref);
+                if (!claim || !draft_.may_show(*claim)) continue;
+                for (const auto& evidence : claim->evidence) {
+                    if (evidence.stance == Stance::in_favour && draft_.may_show(evidence))
+                        numbers.push_back(draft_.cite(evidence));
+                }
+            }
+        }
+        std::sort(numbers.begin(), numbers.end());
+        numbers.erase(std::unique(numbers.begin(), numbers.end()), numbers.end());
     }
 
     void add_pieces(EntityId thing, RunRow& row) {
@@ -167,6 +200,27 @@ std::string event_words(const RunEvent& event) {
 
 }  // namespace
 
+DatedOf dated_by(const Snapshot& snapshot, Weigher& weigher, bool with_private) {
+    auto rules = std::make_shared<const TimeRules>(TimeRules::of(snapshot.vocabulary()));
+    return [&snapshot, &weigher, rules, with_private](EntityId thing) -> std::optional<DatingAnswer> {
+        DatingQuestion question;
+        question.thing = thing;
+        question.with_private = with_private;
+        try {
+            return date_thing(snapshot, weigher, *rules, question);
+        } catch (const UsageFault&) {  // nothing of this kind is dated
+            return std::nullopt;
+        }
+    };
+}
+
+std::string solved_words(const SolvedRun& run) {
+    std::string text = run.words;
+    if (!run.cited.empty()) text += " \u00B7 " + numbers_text(run.cited);
+    if (run.contradicted) text += " \u00B7 a date that cannot hold with these is set aside";
+    return text;
+}
+
 std::string_view run_mark_word(RunMark mark) {
     switch (mark) {
         case RunMark::modelled:
@@ -212,6 +266,9 @@ RunChart run_chart(const Snapshot& snapshot, const std::vector<EntityId>& things
 
 std::vector<std::vector<std::string>> to_table(const RunChart& chart) {
     std::vector<std::vector<std::string>> table = {{"thing", "modelled", "introduced", "dropped", "dated pieces"}};
+    const bool solved =
+        std::any_of(chart.rows.begin(), chart.rows.end(), [](const RunRow& row) { return row.solved.has_value(); });
+    if (solved) table.front().push_back("worked out");
     for (const auto& row : chart.rows) {
         std::vector<std::string> cells = {row.label, "", "", "", ""};
         for (const auto& event : row.events) {
@@ -221,6 +278,7 @@ std::vector<std::vector<std::string>> to_table(const RunChart& chart) {
         for (std::size_t i = 1; i < cells.size(); ++i) {
             if (cells[i].empty()) cells[i] = "not known";
         }
+        if (solved) cells.push_back(row.solved ? solved_words(*row.solved) : "not known");
         table.push_back(std::move(cells));
     }
     return table;

@@ -133,6 +133,7 @@ std::vector<EntityId> named_or_shapes(const Desk& desk) {
 Drawing draw_runs(const Desk& desk) {
     viz::RunOptions options;
     options.figure = viz::figures_of(desk.weigher);
+    options.dated = viz::dated_by(desk.graph, desk.weigher, desk.call.with_private);
     options.least_support = desk.call.number("--support", 0, 0, 1);
     options.pieces = desk.call.has("--pieces");
     options.with_private = desk.call.with_private;

@@ -26,5 +26,8 @@ draw descent descent item:halyard-jug-2 item:halyard-muffin-dish
 draw copying copying source:notice-pinnace-1939
 draw runs runs
 draw runs-pieces runs shape:tern shape:orlop --pieces
+draw date date piece:halyard-jug-unmarked
+draw date-shape date shape:pinnace
 draw grid grid shape:fathom shape:lantern shape:pinnace shape:halyard shape:orlop shape:tern --columns 11
 draw grid-glazes grid --relation glazed-in
+draw around-many around shape:fathom

@@ -39,3 +39,20 @@ TEST_CASE("a date the title tells is not told again") {
     CHECK_FALSE(title_tells_date("Journal, 1931", "1931/1933"));
     CHECK_FALSE(title_tells_date("Journal", ""));
 }
+
+TEST_CASE("a range of days is told as briefly as it can be") {
+    const auto day = [](std::int64_t y, int m, int d) {
+        return time::day_of({y, static_cast<std::uint8_t>(m), static_cast<std::uint8_t>(d)});
+    };
+    CHECK(range_in_words(day(1939, 1, 1), day(1939, 1, 31)) == "in January 1939");
+    CHECK(range_in_words(day(1939, 2, 1), day(1939, 2, 28)) == "in February 1939");
+    CHECK(range_in_words(day(1939, 1, 1), day(1939, 12, 31)) == "in 1939");
+    CHECK(range_in_words(day(1939, 12, 1), day(1939, 12, 31)) == "in December 1939");
+    CHECK(range_in_words(day(1934, 3, 4), day(1934, 3, 4)) == "on 4 March 1934");
+    CHECK(range_in_words(day(1934, 3, 4), day(1934, 3, 4), DateOrder::month_day) == "on March 4, 1934");
+    CHECK(range_in_words(day(1951, 2, 1), day(1952, 2, 29)) == "not before February 1951, not after February 1952");
+    CHECK(range_in_words(day(1951, 2, 3), day(1955, 12, 31)) == "not before 3 February 1951, not after 1955");
+    CHECK(range_in_words(day(1951, 1, 1), time::after_all) == "not before 1951");
+    CHECK(range_in_words(time::before_all, day(1951, 12, 30)) == "not after 30 December 1951");
+    CHECK(range_in_words(time::before_all, time::after_all) == "not known");
+}

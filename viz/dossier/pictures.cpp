@@ -75,6 +75,7 @@ private:
         options.cite = request_.draft.cite;
         options.about_years = request_.weigher.profile().about_years;
         options.made_from = request_.draft.made_from;
+        options.dated = dated_by(request_.snapshot, request_.weigher, options.with_private);
         const auto chart = run_chart(request_.snapshot, {request_.thing}, options);
         if (chart.rows.empty() || !chart.rows.front().any) return;
         pictures_.push_back({"runs", chart.title, to_svg(chart, prefix()), {}});
