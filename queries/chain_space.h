@@ -2,7 +2,7 @@
 // that the path may follow there, and its weight is -log of the claim's support. So the lightest way is the chain with
 // the greatest product of supports. Vertices are made when a search first meets them.
 //
-// Graph is GraphView or GraphCsr: anything whose links(EntityId) is a range of Link.
+// Graph is GraphView or GraphCsr: anything whose links(EntityId, LinkChoiceNumber) is a range of Link.
 // Cost: one visit of an entity's links for each state it is reached in; each claim is weighed at most once for each.
 // Not thread-safe.
 #pragma once
@@ -31,7 +31,21 @@ struct ChainQuestion {
     // Whether the claim says that two names are one thing, and is accepted: it may be walked at any point without the
     // path naming it. Empty: none is.
     std::function<bool(ClaimRef)> is_identity;
+    std::vector<RelationId> identity_relations;       // ascending; those of which is_identity may be true
 };
+
+// The links that a walk can follow, given what it takes: takes(relation, forward).
+template <class Takes>
+LinkChoice link_choice(const ChainQuestion& question, Takes takes) {
+    LinkChoice choice;
+    for (std::uint32_t id = 0; id < question.relation_index.size(); ++id) {
+        const bool identity = question.is_identity && std::binary_search(question.identity_relations.begin(),
+                                                                         question.identity_relations.end(), RelationId{id});
+        if (identity || takes(question.relation_index[id], true)) choice.forward.push_back(RelationId{id});
+        if (identity || takes(question.relation_index[id], false)) choice.backward.push_back(RelationId{id});
+    }
+    return choice;
+}
 
 // -log of the support; infinity: leave the claim out.
 inline double chain_weight(double support) {
@@ -88,7 +102,7 @@ private:
         const PathMachine::State state = nodes_[at].state;
         std::vector<ChainEdge> edges;
         std::vector<Link> links;
-        for (const Link& link : graph_.links(here)) {
+        for (const Link& link : graph_.links(here, choice_of(state))) {
             if (link.other == here) continue;  // a chain passes no entity twice
             const RelationIndex relation = question_.relation_index[link.claim.relation.value];
             PathMachine::State next = machine_.step(state, relation, link.forward);
@@ -103,6 +117,19 @@ private:
         node.edges = std::move(edges);
         node.links = std::move(links);
         node.expanded = true;
+    }
+
+    LinkChoiceNumber choice_of(PathMachine::State state) {
+        if constexpr (Graph::reads_by_choice) {
+            const auto at = static_cast<std::size_t>(state);
+            if (at >= choices_.size()) choices_.resize(at + 1);
+            if (!choices_[at])
+                choices_[at] = graph_.choose(link_choice(question_, [&](RelationIndex relation, bool forward) {
+                    return machine_.step(state, relation, forward) != PathMachine::stuck;
+                }));
+            return *choices_[at];
+        }
+        return 0;
     }
 
     // A chain that has come to a goal does not go on to its other names, unless one of them is the only goal.
@@ -133,6 +160,7 @@ private:
     const ChainQuestion& question_;
     Bound bound_;
     std::vector<Node> nodes_;
+    std::vector<std::optional<LinkChoiceNumber>> choices_;      // by state
     std::unordered_map<std::uint64_t, std::uint32_t> places_;   // entity -> place
     std::vector<std::vector<ChainVertex>> at_place_;
 };

@@ -80,7 +80,7 @@ private:
         const PathPositions::Position position = nodes_[at].position;
         std::vector<ChainEdge> edges;
         if (at != 0 && (position != 0 || question_.is_identity)) {
-            for (const Link& link : graph_.links(here)) {
+            for (const Link& link : graph_.links(here, choice_of(position))) {
                 if (link.other == here) continue;
                 if (question_.is_identity && question_.is_identity(link.claim)) {
                     const double weight = chain_weight(question_.support(link.claim));
@@ -100,6 +100,18 @@ private:
         nodes_[at].expanded = true;
     }
 
+    LinkChoiceNumber choice_of(PathPositions::Position position) {
+        if constexpr (Graph::reads_by_choice) {
+            if (position >= choices_.size()) choices_.resize(position + std::size_t{1});
+            if (!choices_[position])
+                choices_[position] = graph_.choose(link_choice(question_, [&](RelationIndex relation, bool forward) {
+                    return position != 0 && automaton_.fits(position, relation, !forward);
+                }));
+            return *choices_[position];
+        }
+        return 0;
+    }
+
     ChainVertex vertex(EntityId entity, PathPositions::Position position) {
         std::vector<ChainVertex>& here = by_entity_[entity.value];
         for (const ChainVertex known : here)
@@ -117,6 +129,7 @@ private:
     const ChainQuestion& question_;
     std::vector<std::vector<PathPositions::Position>> before_;
     std::vector<Node> nodes_;
+    std::vector<std::optional<LinkChoiceNumber>> choices_;  // by position
     std::unordered_map<std::uint64_t, std::vector<ChainVertex>> by_entity_;
     bool found_ = false;
     bool gave_up_ = false;

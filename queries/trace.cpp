@@ -159,8 +159,11 @@ TraceAnswer trace(const Snapshot& snapshot, Weigher& weigher, const TraceQuestio
     };
     search.relation_index = relation_indices(snapshot, path);
     const Aliases aliases(snapshot);
-    if (aliases.any())
+    if (aliases.any()) {
+        for (std::uint32_t id = 0; id < snapshot.relation_bound(); ++id)
+            if (aliases.is_identity(RelationId{id})) search.identity_relations.push_back(RelationId{id});
         search.is_identity = [&](ClaimRef claim) { return aliases.is_identity(claim.relation) && is_accepted(snapshot, claim); };
+    }
     std::function<bool(const FoundChain&)> wanted;
     if (period) wanted = [&](const FoundChain& chain) { return times.of_chain(claims_of(chain), period).possible; };
 

@@ -1,5 +1,6 @@
 #include "kg/graph/csr.h"
 
+#include <algorithm>
 #include <limits>
 
 #include "kg/model/fault.h"
@@ -45,6 +46,11 @@ GraphCsr::GraphCsr(const Snapshot& snapshot)
     std::vector<std::uint32_t> next(in_begin_.begin(), in_begin_.end() - 1);
     for (std::size_t i = 0; i < out_.size(); ++i) {
         in_[next[out_[i].other]++] = {subjects[i], out_[i].relation, out_[i].number};
+    }
+    // By relation, subject and number, as the store has them.
+    for (std::size_t v = 0; v < vertex_count(); ++v) {
+        std::stable_sort(in_.begin() + in_begin_[v], in_.begin() + in_begin_[v + 1],
+                         [](const Row& a, const Row& b) { return a.relation < b.relation; });
     }
 }
 

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "kg/graph/boost_graph.h"
+#include "kg/store/link_choice.h"
 #include "kg/store/rows.h"
 
 namespace saggar {
@@ -110,6 +111,9 @@ public:
         const Row* in_end_;
     };
     Links links(EntityId id) const { return {*this, vertex_of(id)}; }
+    // All of them: in memory there is nothing to save.
+    Links links(EntityId id, LinkChoiceNumber) const { return links(id); }
+    static constexpr bool reads_by_choice = false;
 
 private:
     std::uint64_t entry_ = 0;

@@ -8,9 +8,21 @@ GraphView::GraphView(const Snapshot& snapshot)
     : BoostGraph(static_cast<std::size_t>(snapshot.entity_bound() > 0 ? snapshot.entity_bound() - 1 : 0)),
       snapshot_(&snapshot) {}
 
-const GraphView::Neighbours& GraphView::read(EntityId id) const {
+LinkChoiceNumber GraphView::choose(const LinkChoice& choice) const {
+    constexpr LinkChoiceNumber most = (1u << 20) - 1;
+    if (choice_at_.size() >= most) return 0;
+    const auto made = choices_.emplace(choice, static_cast<LinkChoiceNumber>(choice_at_.size() + 1));
+    if (made.second) choice_at_.push_back(&made.first->first);
+    return made.first->second;
+}
+
+const GraphView::Neighbours& GraphView::read(EntityId id, LinkChoiceNumber choice) const {
     constexpr std::size_t block_links = 1024;
-    snapshot_->links(id, scratch_);
+    if (choice == 0) {
+        snapshot_->links(id, scratch_);
+    } else {
+        snapshot_->links(id, *choice_at_[choice - 1], scratch_);
+    }
     Neighbours neighbours;
     neighbours.count = scratch_.size();
     neighbours.forward = static_cast<std::size_t>(
@@ -29,7 +41,7 @@ const GraphView::Neighbours& GraphView::read(EntityId id) const {
     }
     std::copy(scratch_.begin(), scratch_.end(), to);
     neighbours.links = to;
-    return known_.emplace(id.value, neighbours).first->second;
+    return known_.emplace(place_of(id, choice), neighbours).first->second;
 }
 
 }  // namespace saggar

@@ -9,6 +9,7 @@
 #pragma once
 
 #include <boost/iterator/iterator_facade.hpp>
+#include <map>
 #include <memory>
 #include <span>
 #include <unordered_map>
@@ -50,20 +51,25 @@ public:
     explicit GraphView(const Snapshot& snapshot);
 
     // Claims between entities that start or end at `id`: those with `id` as subject first. Stays valid while the view does.
-    std::span<const Link> links(EntityId id) const {
-        const Neighbours& found = neighbours(id);
+    std::span<const Link> links(EntityId id) const { return links(id, 0); }
+    // Only those that a choice takes.
+    std::span<const Link> links(EntityId id, LinkChoiceNumber choice) const {
+        const Neighbours& found = neighbours(id, choice);
         return {found.links, found.count};
     }
+    // Makes a choice known; equal ones have the same number.
+    LinkChoiceNumber choose(const LinkChoice& choice) const;
+    static constexpr bool reads_by_choice = true;  // choosing saves reading
     std::pair<LinkEdgeIterator, LinkEdgeIterator> out_edges_of(GraphVertex vertex) const {
-        const Neighbours& found = neighbours(entity_of(vertex));
+        const Neighbours& found = neighbours(entity_of(vertex), 0);
         return {LinkEdgeIterator(vertex, found.links), LinkEdgeIterator(vertex, found.links + found.forward)};
     }
     std::pair<LinkEdgeIterator, LinkEdgeIterator> in_edges_of(GraphVertex vertex) const {
-        const Neighbours& found = neighbours(entity_of(vertex));
+        const Neighbours& found = neighbours(entity_of(vertex), 0);
         return {LinkEdgeIterator(vertex, found.links + found.forward), LinkEdgeIterator(vertex, found.links + found.count)};
     }
     const Snapshot& snapshot() const { return *snapshot_; }
-    // How many entities have been read so far.
+    // How many entities have been read so far (once for each choice).
     std::size_t touched() const { return known_.size(); }
 
 private:
@@ -72,14 +78,18 @@ private:
         std::size_t forward = 0;
         std::size_t count = 0;
     };
-    const Neighbours& neighbours(EntityId id) const {
-        const auto found = known_.find(id.value);
-        return found != known_.end() ? found->second : read(id);
+    // Entity numbers stay below 2^40 (keys.h), so both fit.
+    static std::uint64_t place_of(EntityId id, LinkChoiceNumber choice) { return id.value << 20 | choice; }
+    const Neighbours& neighbours(EntityId id, LinkChoiceNumber choice) const {
+        const auto found = known_.find(place_of(id, choice));
+        return found != known_.end() ? found->second : read(id, choice);
     }
-    const Neighbours& read(EntityId id) const;
+    const Neighbours& read(EntityId id, LinkChoiceNumber choice) const;
 
     const Snapshot* snapshot_;
     mutable std::unordered_map<std::uint64_t, Neighbours> known_;
+    mutable std::map<LinkChoice, LinkChoiceNumber> choices_;
+    mutable std::vector<const LinkChoice*> choice_at_;  // by number - 1
     // Links are kept in blocks that never move.
     mutable std::vector<std::unique_ptr<Link[]>> blocks_;
     mutable std::size_t block_free_ = 0;

@@ -13,8 +13,8 @@ constexpr char queued_words = 'W';  // in a queue: a text whose words are wanted
 // numbered as they arrive, so behind subject and relation the order is there already.
 KeyShape shape_of(char family) {
     switch (family) {
-        case 'o':  // object subject relation | number
-            return {{4, 5, 6, 7, 8, 12, 13, 14, 15, 16, 19, 20, 24, 25, 26, 27, 28}, 12};
+        case 'o':  // object relation subject | number
+            return {{4, 5, 6, 7, 8, 11, 12, 16, 17, 18, 19, 20, 24, 25, 26, 27, 28}, 12};
         case 'y':  // source subject relation | number ordinal
             return {{4, 5, 6, 7, 8, 12, 13, 14, 15, 16, 19, 20, 24, 25, 26, 27, 28, 30, 31, 32}, 12};
         case 'x':  // a hash: after four bytes hardly two are alike

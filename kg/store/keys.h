@@ -10,7 +10,7 @@
 //   source     = "s" entity:8                              -> versions
 //   claim      = "c" subject:8 relation:4 number:8         -> spans claim-fields
 //   evidence   = claim-key ordinal:4                       -> spans evidence-fields   directly behind its claim
-//   in-link    = "o" object:8 claim                        -> spans              claim = subject:8 relation:4 number:8
+//   in-link    = "o" object:8 relation:4 subject:8 number:8 -> spans             a claim seen from its object
 //   content    = "x" content-id:16                         -> type:1 subject:varint relation:varint number:varint record:varint
 //   by-source  = "y" source:8 claim ordinal:4              -> (nothing)
 //   correction = "z" evidence-id:16 claim ordinal:4      -> (nothing)          what was taken back, then what takes it back
@@ -29,7 +29,7 @@
 // Worked example. Entity 7 is line:northern, 3 is company:calloway, relation 2 is commissioned-by, claim number 5, one reading:
 //   63 | 00 00 00 00 00 00 00 07 | 00 00 00 02 | 00 00 00 00 00 00 00 05                -> the claim
 //   63 | 00 00 00 00 00 00 00 07 | 00 00 00 02 | 00 00 00 00 00 00 00 05 | 00 00 00 01  -> its first evidence
-//   6f | 00 00 00 00 00 00 00 03 | 00 00 00 00 00 00 00 07 | 00 00 00 02 | 00 00 00 00 00 00 00 05 -> seen from the object
+//   6f | 00 00 00 00 00 00 00 03 | 00 00 00 02 | 00 00 00 00 00 00 00 07 | 00 00 00 00 00 00 00 05 -> seen from the object
 // keys_test.cpp holds these bytes.
 #pragma once
 
@@ -99,9 +99,16 @@ inline std::string evidence(ClaimRef ref, std::uint32_t ordinal) {
     return out;
 }
 inline std::string in_links(EntityId object) { return with_number('o', object.value); }
+inline std::string in_links(EntityId object, RelationId relation) {
+    std::string out = in_links(object);
+    append_big32(out, relation.value);
+    return out;
+}
 inline void make_in_link(std::string& out, EntityId object, ClaimRef ref) {
     make_with_number(out, 'o', object.value);
-    append(out, ref);
+    append_big32(out, ref.relation.value);
+    append_big64(out, ref.subject.value);
+    append_big64(out, ref.number);
 }
 inline std::string in_link(EntityId object, ClaimRef ref) {
     std::string out;
@@ -216,6 +223,15 @@ inline std::string record(const RecordPlace& place) {
             return ruling(place.claim, place.number);
     }
     throw StoreFault("an id names no kind of record", "run `saggar check`");
+}
+
+// Reads what stands behind the object of an in-link.
+inline ClaimRef read_in_link(Bytes& bytes) {
+    ClaimRef ref;
+    ref.relation.value = bytes.big32();
+    ref.subject.value = bytes.big64();
+    ref.number = bytes.big64();
+    return ref;
 }
 
 // Reads 20 bytes.

@@ -205,7 +205,7 @@ std::vector<ClaimRef> Snapshot::claims_about(EntityId object) const {
     for (at.Seek(prefix); at.Valid() && at.key().starts_with(prefix); at.Next()) {
         if (!value_in_force(view(at.value()), entry_)) continue;
         Bytes bytes(view(at.key()).substr(prefix.size()));
-        found.push_back(keys::read_claim(bytes));
+        found.push_back(keys::read_in_link(bytes));
     }
     require(at.status(), "read the graph");
     return found;
@@ -259,21 +259,44 @@ std::vector<Link> Snapshot::links(EntityId id) const {
 
 void Snapshot::links(EntityId id, std::vector<Link>& into) const {
     into.clear();
+    read_links_from(keys::claims(id), nullptr, into);
+    read_links_to(keys::in_links(id), into);
+}
+
+void Snapshot::links(EntityId id, const LinkChoice& choice, std::vector<Link>& into) const {
+    // A jump to the first claim of a relation costs about as much as passing thirty rows.
+    constexpr std::size_t most_jumps = 2;
+    into.clear();
+    if (choice.forward.size() > most_jumps) {
+        read_links_from(keys::claims(id), &choice, into);
+    } else {
+        for (const RelationId relation : choice.forward) read_links_from(keys::claims(id, relation), nullptr, into);
+    }
+    for (const RelationId relation : choice.backward) read_links_to(keys::in_links(id, relation), into);
+}
+
+// Claims whose keys begin with `prefix`; `choice`: of these relations only.
+void Snapshot::read_links_from(const std::string& prefix, const LinkChoice* choice, std::vector<Link>& into) const {
     auto& at = state_->local(*db_);
-    const std::string out = keys::claims(id);
-    for (at.Seek(out); at.Valid() && at.key().starts_with(out); at.Next()) {
+    for (at.Seek(prefix); at.Valid() && at.key().starts_with(prefix); at.Next()) {
         if (at.key().size() != 1 + keys::claim_bytes) continue;  // evidence
         const EntityId object = read_claim_object(view(at.value()));
-        if (!object || !value_in_force(view(at.value()), entry_)) continue;
+        if (!object) continue;
         Bytes bytes(view(at.key()).substr(1));
-        into.push_back(Link{object, keys::read_claim(bytes), true});
+        const ClaimRef claim = keys::read_claim(bytes);
+        if (choice && !choice->takes(claim.relation, true)) continue;
+        if (value_in_force(view(at.value()), entry_)) into.push_back(Link{object, claim, true});
     }
     require(at.status(), "read the graph");
-    const std::string in = keys::in_links(id);
-    for (at.Seek(in); at.Valid() && at.key().starts_with(in); at.Next()) {
+}
+
+// Claims seen from their object, whose in-link keys begin with `prefix`.
+void Snapshot::read_links_to(const std::string& prefix, std::vector<Link>& into) const {
+    auto& at = state_->local(*db_);
+    for (at.Seek(prefix); at.Valid() && at.key().starts_with(prefix); at.Next()) {
         if (!value_in_force(view(at.value()), entry_)) continue;
-        Bytes bytes(view(at.key()).substr(in.size()));
-        const ClaimRef claim = keys::read_claim(bytes);
+        Bytes bytes(view(at.key()).substr(1 + 8));
+        const ClaimRef claim = keys::read_in_link(bytes);
         into.push_back(Link{claim.subject, claim, false});
     }
     require(at.status(), "read the graph");

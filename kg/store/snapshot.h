@@ -16,6 +16,7 @@
 
 #include "kg/model/record.h"
 #include "kg/store/ids.h"
+#include "kg/store/link_choice.h"
 #include "kg/store/rows.h"
 
 namespace saggar {
@@ -80,6 +81,8 @@ public:
     std::vector<Link> links(EntityId id) const;
     // Replaces `into`; what graph searches use. Literal-valued claims are left out.
     void links(EntityId id, std::vector<Link>& into) const;
+    // Only those chosen, in the same order.
+    void links(EntityId id, const LinkChoice& choice, std::vector<Link>& into) const;
 
     // --- content ids -------------------------------------------------------------------------------------------
     std::optional<RecordPlace> place_of(const ContentId& id) const;
@@ -127,6 +130,8 @@ public:
 private:
     friend class Store;
     Snapshot(std::shared_ptr<Database> db, std::uint64_t entry);
+    void read_links_from(const std::string& prefix, const LinkChoice* choice, std::vector<Link>& into) const;
+    void read_links_to(const std::string& prefix, std::vector<Link>& into) const;
     std::vector<EvidenceRow> evidence_behind(const std::string& prefix) const;
     bool any_in_family(char family) const;
 

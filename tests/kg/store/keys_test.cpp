@@ -32,8 +32,8 @@ TEST_CASE("the worked example of keys.h") {
     CHECK(hex(keys::in_link(EntityId{3}, example)) ==
           "6f"
           "0000000000000003"
-          "0000000000000007"
           "00000002"
+          "0000000000000007"
           "0000000000000005");
 }
 
@@ -54,4 +54,9 @@ TEST_CASE("keys read back") {
     Bytes bytes(std::string_view(key).substr(1));
     CHECK(keys::read_claim(bytes) == example);
     CHECK(bytes.at_end());
+    const std::string link = keys::in_link(EntityId{3}, example);
+    CHECK(link.starts_with(keys::in_links(EntityId{3}, example.relation)));
+    Bytes behind(std::string_view(link).substr(keys::in_links(EntityId{3}).size()));
+    CHECK(keys::read_in_link(behind) == example);
+    CHECK(behind.at_end());
 }
