@@ -15,6 +15,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "kg/store/link_choice.h"
 #include "kg/store/rows.h"
 #include "queries/best_first.h"
 #include "queries/path_automaton.h"

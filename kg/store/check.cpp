@@ -183,7 +183,7 @@ private:
         });
         family("o", "link", [&](std::string_view key, std::string_view) {
             Bytes bytes(key.substr(9));
-            must_exist(keys::claim(keys::read_claim(bytes)), "the claim of a link");
+            must_exist(keys::claim(keys::read_in_link(bytes)), "the claim of a link");
         });
         family("y", "source link", [&](std::string_view key, std::string_view) {
             must_exist("c" + std::string(key.substr(9)), "the evidence of a source");

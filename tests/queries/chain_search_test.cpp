@@ -47,6 +47,20 @@ struct Claims {
         const auto found = at.find(id.value);
         return found == at.end() ? none : found->second;
     }
+
+    // Gives only what was chosen, as a view of the store does.
+    static constexpr bool reads_by_choice = true;
+    mutable std::vector<LinkChoice> choices;
+    LinkChoiceNumber choose(const LinkChoice& choice) const {
+        choices.push_back(choice);
+        return static_cast<LinkChoiceNumber>(choices.size());
+    }
+    std::vector<Link> links(EntityId id, LinkChoiceNumber choice) const {
+        std::vector<Link> out;
+        for (const Link& link : links(id))
+            if (choice == 0 || choices[choice - 1].takes(link.claim.relation, link.forward)) out.push_back(link);
+        return out;
+    }
 };
 
 ChainQuestion question_of(const Claims& claims, std::uint64_t from, const std::set<std::uint64_t>& goals) {

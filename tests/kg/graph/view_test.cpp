@@ -116,3 +116,27 @@ TEST_CASE("an empty graph is a graph", "[graph]") {
     CHECK(num_vertices(GraphView(made.snapshot())) == 1);
     CHECK(GraphCsr(made.snapshot()).edge_count() == 0);
 }
+
+TEST_CASE("a choice gives those of all links that it takes, in their order", "[graph]") {
+    const RandomGraph made(9, 25, 300);
+    const GraphView view(made.snapshot());
+    const std::uint32_t relations = made.snapshot().relation_bound();
+    REQUIRE(relations > 3);
+    for (std::uint32_t mask = 0; mask < 256; mask += 5) {
+        LinkChoice choice;
+        for (std::uint32_t id = 1; id < relations; ++id) {
+            if (mask & (1u << (id % 4))) choice.forward.push_back(RelationId{id});
+            if (mask & (16u << (id % 4))) choice.backward.push_back(RelationId{id});
+        }
+        const LinkChoiceNumber number = view.choose(choice);
+        CHECK(number != 0);
+        CHECK(view.choose(choice) == number);
+        for (std::uint64_t id = 1; id < made.snapshot().entity_bound(); ++id) {
+            std::vector<Link> expected;
+            for (const Link& link : view.links(EntityId{id}))
+                if (choice.takes(link.claim.relation, link.forward)) expected.push_back(link);
+            const std::span<const Link> links = view.links(EntityId{id}, number);
+            REQUIRE(std::vector<Link>(links.begin(), links.end()) == expected);
+        }
+    }
+}
