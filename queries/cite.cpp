@@ -39,7 +39,7 @@ void book_note(CitedText& note, const Source& source, std::string_view locator, 
     note.separate(", ").add_italic(title_or_kind(source));
     if (const auto editor = csl_field(source, "editor"); !editor.empty())
         add_part(note, "ed. " + names_for_note(csl_names(editor)));
-    add_part(note, edition_words(csl_field(source, "edition")));
+    if (!title_says_edition(source)) add_part(note, edition_words(csl_field(source, "edition")));
     if (const auto volume = csl_field(source, "volume"); !volume.empty()) add_part(note, "vol. " + std::string(volume));
     add_imprint(note, source, style);
     add_part(note, locator);
@@ -51,7 +51,8 @@ void article_note(CitedText& note, const Source& source, std::string_view locato
     note.separate(", ").add(quoted(title_or_kind(source)));
     note.separate(", ").add_italic(csl_field(source, "container-title"));
     const auto date = date_in_words(source.issued, style.dates);
-    if (cite_type(source) == "article-journal" || cite_type(source) == "article") {
+    const bool journal = cite_type(source) == "article-journal" || cite_type(source) == "article";
+    if (journal && !csl_field(source, "container-title").empty()) {
         add_series(note, source);
         if (!date.empty()) note.add(" (" + date + ")");
         add_part(note, locator, ": ");

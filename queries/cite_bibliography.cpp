@@ -43,7 +43,7 @@ std::string edited_by(const Source& source, bool starts) {
 void book_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
     entry.separate(kStop).add_italic(title_or_kind(source));
     sentence(entry, edited_by(source, true));
-    if (const auto edition = csl_field(source, "edition"); !edition.empty() && edition != "1") {
+    if (const auto edition = csl_field(source, "edition"); !edition.empty() && edition != "1" && !title_says_edition(source)) {
         const bool number = edition.find_first_not_of("0123456789") == std::string_view::npos;
         static constexpr std::string_view kEndings[] = {"th", "st", "nd", "rd", "th", "th", "th", "th", "th", "th"};
         const bool teen = edition.size() > 1 && edition[edition.size() - 2] == '1';
@@ -60,7 +60,7 @@ void article_entry(CitedText& entry, const Source& source, const CiteStyle& styl
     entry.separate(kStop).add(quoted(title_or_kind(source)));
     entry.separate(kStop).add_italic(csl_field(source, "container-title"));
     const bool journal = cite_type(source) == "article-journal" || cite_type(source) == "article";
-    if (!journal) return add_part(entry, date);
+    if (!journal || csl_field(source, "container-title").empty()) return add_part(entry, date);
     add_part(entry, csl_field(source, "volume"), " ");
     if (const auto issue = csl_field(source, "issue"); !issue.empty()) add_part(entry, "no. " + std::string(issue));
     if (!date.empty()) entry.add(" (" + date + ")");
@@ -96,7 +96,9 @@ void web_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
 // Papers: item and date, then where it is kept, from the box outwards.
 void paper_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
     Ends ends;
-    if (cite_pattern(source) == CitePattern::letter && read_ends(source, ends)) {
+    // A letter's own title ("A to B, 6 May 1977") is not printed, so its date always is.
+    const bool letter = cite_pattern(source) == CitePattern::letter && read_ends(source, ends);
+    if (letter) {
         sentence(entry, capitalised(kind_in_note(cite_type(source))) + " to " + ends.to);
     } else {
         sentence(entry, title_without_author(source));
@@ -105,7 +107,7 @@ void paper_entry(CitedText& entry, const Source& source, const CiteStyle& style)
     if (const auto interviewer = csl_field(source, "interviewer"); !interviewer.empty()) {
         sentence(entry, "Interview by " + names_for_note(csl_names(interviewer)));
     }
-    add_part(entry, date_for_note(source, style));
+    add_part(entry, letter ? date_in_words(source.issued, style.dates) : date_for_note(source, style));
     std::string box = capitalised(numbered("box", source.box));
     if (const auto folder = numbered("folder", source.folder); !folder.empty())
         box += box.empty() ? capitalised(folder) : ", " + folder;

@@ -21,23 +21,63 @@ std::vector<std::string_view> cut(std::string_view text, char separator) {
     }
 }
 
-std::string with_en_dashes(std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-        if (c == '-') {
-            out += "\u2013";
-        } else {
-            out += c;
-            if (c == ',') out += ' ';
+// "12-14", "12–14" and "12--14" have two ends, "12" one; nothing where an end is missing or is no page ("xii", "4v", "A3" are).
+std::optional<std::vector<std::string>> page_ends(std::string_view range) {
+    std::vector<std::string> ends(1);
+    bool after_dash = false;
+    for (std::size_t i = 0; i < range.size();) {
+        const auto rest = range.substr(i);
+        const bool en_dash = rest.starts_with("\u2013"), em_dash = rest.starts_with("\u2014");
+        if (rest.front() == '-' || en_dash || em_dash) {
+            if (!after_dash) ends.emplace_back();
+            after_dash = true;
+            i += rest.front() == '-' ? 1 : 3;
+            continue;
         }
+        const char c = rest.front();
+        const bool fits = (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '.';
+        if (!fits) return std::nullopt;
+        ends.back() += c;
+        after_dash = false;
+        ++i;
     }
-    return out;
+    if (ends.size() > 2) return std::nullopt;
+    for (const auto& end : ends) {
+        if (end.empty()) return std::nullopt;
+    }
+    if (ends.size() == 2 && ends[0] == ends[1]) ends.pop_back();
+    return ends;
 }
 
-std::string page_words(std::string_view pages, PageWords words) {
-    const auto text = with_en_dashes(pages);
+std::string_view trimmed(std::string_view text) {
+    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+    while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+    return text;
+}
+
+// "back cover", "12 ff.": no number, but a place. Nothing where an end of a range or of a list is missing.
+std::optional<std::string> page_by_name(std::string_view page) {
+    for (const auto piece : cut(page, ',')) {
+        const auto name = trimmed(piece);
+        if (name.empty()) return std::nullopt;
+        for (const std::string_view dash : {"-", "\u2013", "\u2014"}) {
+            if (name.starts_with(dash) || name.ends_with(dash)) return std::nullopt;
+        }
+    }
+    return std::string(page);
+}
+
+std::optional<std::string> page_words(std::string_view pages, PageWords words) {
+    std::string text;
+    bool several = false;
+    for (const auto piece : cut(pages, ',')) {
+        const auto ends = page_ends(trimmed(piece));
+        if (!ends) return page_by_name(pages);
+        several = several || !text.empty() || ends->size() > 1;
+        text += (text.empty() ? "" : ", ") + ends->front() + (ends->size() > 1 ? "\u2013" + ends->back() : "");
+    }
     if (words == PageWords::bare) return text;
-    return (pages.find_first_of("-,") == std::string_view::npos ? "p. " : "pp. ") + text;
+    return (several ? "pp. " : "p. ") + text;
 }
 
 std::optional<double> number_of(std::string_view text) {

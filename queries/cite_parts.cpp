@@ -58,6 +58,14 @@ bool title_says_kind(const Source& source) {
     return holds_folded(source.title, word.substr(0, std::min<std::size_t>(4, word.size())));
 }
 
+bool title_says_edition(const Source& source) {
+    for (const auto* words : {"second edition", "third edition", "fourth edition", "fifth edition", "new edition",
+                              "revised edition", "2nd ed", "3rd ed", "4th ed", "5th ed"}) {
+        if (holds_folded(source.title, words)) return true;
+    }
+    return false;
+}
+
 std::string date_for_note(const Source& source, const CiteStyle& style) {
     return title_tells_date(source.title, source.issued) ? std::string() : date_in_words(source.issued, style.dates);
 }

@@ -25,6 +25,9 @@ std::string title_or_kind(const Source& source);
 // True where the title already says what kind of thing it is.
 bool title_says_kind(const Source& source);
 
+// "Ware from the Quay, second edition": then the edition is not told again.
+bool title_says_edition(const Source& source);
+
 // "issued" in words; empty where the title tells it already.
 std::string date_for_note(const Source& source, const CiteStyle& style);
 

@@ -34,7 +34,11 @@ const char* kItems = R"([
 {"id":"g","type":"article-newspaper","title":"Pottery to Close","title-short":"Pottery to Close","author":[{"family":"Rusk","given":"Eve"}],"container-title":"Garrow Quay Echo",
  "issued":{"date-parts":[[1968,6,2]]}},
 {"id":"h","type":"book","edition":"2","title":"The Guide","title-short":"Guide","author":[{"family":"Quill","given":"Ada"},{"family":"Orme","given":"Jon"},
- {"family":"Pell","given":"Kit"},{"family":"Rusk","given":"Eve"}],"publisher":"Plain Press","publisher-place":"Leeds","issued":{"date-parts":[[1975]]}}
+ {"family":"Pell","given":"Kit"},{"family":"Rusk","given":"Eve"}],"publisher":"Plain Press","publisher-place":"Leeds","issued":{"date-parts":[[1975]]}},
+{"id":"k","type":"book","title":"Two Hundred Pieces","title-short":"Two Hundred Pieces","author":[{"family":"Sale","given":"Ben"}],
+ "publisher":"Sale & Sons","publisher-place":"Ostby","issued":{"date-parts":[[1992]]}},
+{"id":"l","type":"article-newspaper","title":"Maud Orme","title-short":"Maud Orme","author":[{"family":"Quill","given":"Ada"}],"container-title":"Garrow Quay Echo",
+ "issued":{"date-parts":[[1971,5,9]]}}
 ])";
 
 struct Case {
@@ -77,6 +81,9 @@ std::vector<Case> cases() {
             {{"container-title", "Garrow Quay Echo"}}),
         one("h", "guide", "The Guide", "Quill, Ada; Orme, Jon; Pell, Kit; Rusk, Eve", "1975", "7",
             {{"edition", "2"}, {"publisher", "Plain Press"}, {"publisher-place", "Leeds"}}),
+        one("k", "sale-catalogue", "Two Hundred Pieces", "Sale, Ben", "1992", "8",
+            {{"publisher", "Sale & Sons"}, {"publisher-place", "Ostby"}}),
+        one("l", "obituary", "Maud Orme", "Quill, Ada", "1971-05-09", "2", {{"container-title", "Garrow Quay Echo"}}),
     };
     all[5].source.url = "https://example.org/marks";
     return all;

@@ -44,6 +44,20 @@ TEST_CASE("a letter in an archive") {
     CHECK(brief(s, american()) == "Creel to House, September 25, 1918, Edward Mandell House Papers.");
 }
 
+// The guide's letter again, with a title that tells the date: the entry prints no title, so it must not lose the date.
+TEST_CASE("a letter or memo whose title tells its date keeps it in the bibliography") {
+    Source s;
+    s.type = "letter";
+    s.title = "Mairin Mitchell to Desmond Ryan, 2 February 1940";
+    s.author = "Mairin Mitchell";
+    s.issued = "1940-02-02";
+    s.collection = "Papers of Desmond Ryan";
+    CHECK(entry(s) == "Mitchell, Mairin. Letter to Desmond Ryan, 2 February 1940. Papers of Desmond Ryan.");
+    CHECK(note(s) == "Mairin Mitchell to Desmond Ryan, 2 February 1940, Papers of Desmond Ryan.");
+    s.type = "memo";
+    CHECK(entry(s) == "Mitchell, Mairin. Memorandum to Desmond Ryan, 2 February 1940. Papers of Desmond Ryan.");
+}
+
 // UCD Library, "Chicago Style Guide 17th Edition: Archival or Manuscript Collections": note "Mairin Mitchell to
 // Desmond Ryan, 2 February 1940, UCDA LA10/146, Papers of Desmond Ryan, UCD Archives, University College Dublin
 // Library, Ireland."; one item cited: "Mitchell, Mairin. Letter to Desmond Ryan, 2 February 1940. Papers of Desmond
@@ -261,6 +275,74 @@ TEST_CASE("papers of the works, invented, in the Manual's order") {
     cut.archive = "Stavenholm Public Library";
     cut.place = "Stavenholm";
     CHECK(note(cut) == "A cutting on Pinnace, trade notice, Stavenholm Public Library.");
+}
+
+// Every evidence kind that a profile or CSL-JSON can name. A piece is not dated by when it was looked at, so its entry
+// gives no date.
+TEST_CASE("no kind loses its date, its place or its address") {
+    for (const char* type : {"letter",
+                             "letters",
+                             "memo",
+                             "personal_communication",
+                             "journal",
+                             "diary",
+                             "ledger",
+                             "order-book",
+                             "photograph",
+                             "drawing",
+                             "minutes",
+                             "contract",
+                             "price-list",
+                             "notebook",
+                             "manuscript",
+                             "museum-record",
+                             "book",
+                             "guide",
+                             "report",
+                             "pamphlet",
+                             "catalogue",
+                             "sale-catalogue",
+                             "article",
+                             "article-journal",
+                             "article-magazine",
+                             "article-newspaper",
+                             "trade-notice",
+                             "advertisement",
+                             "newspaper",
+                             "periodical",
+                             "obituary",
+                             "chapter",
+                             "thesis",
+                             "web-page",
+                             "webpage",
+                             "interview",
+                             "recording",
+                             "recollection",
+                             "conversation",
+                             "message",
+                             "hearsay",
+                             "rumour",
+                             "graphic",
+                             "artwork",
+                             "",
+                             "something else"}) {
+        for (const char* title : {"A title", "Orme to Quill, 4 March 1934", ""}) {
+            Source s;
+            s.type = type;
+            s.title = title;
+            s.author = "Jon Orme";
+            s.issued = "1934-03-04";
+            s.url = "https://example.org/1";
+            INFO(type << " / " << title);
+            CHECK(note(s).find("4 March 1934") != std::string::npos);
+            CHECK(brief(s).size() > 4);
+            CHECK(entry(s).find("4 March 1934") != std::string::npos);
+            CHECK(entry(s).find("https://example.org/1") != std::string::npos);
+            CHECK(entry(s).find("()") == std::string::npos);
+            CHECK(entry(s).find("..") == std::string::npos);
+            CHECK(entry(s).find(",,") == std::string::npos);
+        }
+    }
 }
 
 TEST_CASE("a source of which next to nothing is known is cited by what there is") {
