@@ -3,10 +3,12 @@
 #include <fmt/format.h>
 
 #include <filesystem>
+#include <sstream>
 
 #include "app/drawing.h"
 #include "app/session.h"
 #include "app/verbs/verbs.h"
+#include "importers/csl_write.h"
 #include "kg/model/fault.h"
 #include "kg/weigh/weigher.h"
 
@@ -34,6 +36,14 @@ void refuse_foreign_folder(const fs::path& folder) {
     }
 }
 
+std::string as_csl_json(const std::vector<Source>& sources) {
+    std::ostringstream out;
+    CslWriter writer(out);
+    for (const auto& source : sources) writer.put(source);
+    writer.finish();
+    return out.str();
+}
+
 int run_dossier(Call& call) {
     const Session session = open_to_read(call);
     const Snapshot& graph = *session.snapshot;
@@ -50,7 +60,7 @@ int run_dossier(Call& call) {
     options.with_private = call.with_private;
     options.as_of = call.as_of;
     const auto dossier = viz::gather_dossier(graph, weigher, thing, options);
-    const auto files = viz::dossier_files(dossier);
+    const auto files = viz::dossier_files(dossier, as_csl_json(viz::dossier_records(dossier)));
     need_folder(folder);
     for (const auto& [path, bytes] : files) write_whole((folder / path).string(), bytes, *call.out);
     *call.err << fmt::format("{}: {} notes, {} sources, {} pictures\n", (folder / "index.html").string(),

@@ -1,7 +1,7 @@
 // A dossier: everything known about one thing, ready to be given out, with a footnote under every sentence.
 //
 // gather.cpp reads it from the graph, page.cpp writes it as one HTML page that needs nothing else, text.cpp as
-// Markdown with CSL-JSON for pandoc, files.cpp puts the files together. The values here are plain; they outlive the
+// Markdown for pandoc, files.cpp puts the files together. The values here are plain; they outlive the
 // snapshot.
 #pragma once
 
@@ -82,8 +82,11 @@ Dossier gather_dossier(const Snapshot& snapshot, Weigher& weigher, EntityId thin
 std::string dossier_page(const Dossier& dossier);
 // Markdown for pandoc: footnotes, pictures/NAME.png, and a bibliography from sources.json.
 std::string dossier_text(const Dossier& dossier);
-// CSL-JSON (schema 1.0) of the sources.
-std::string dossier_sources(const Dossier& dossier);
+// The sources as records for a bibliography program: names turned round, box and folder in one. The caller writes them as
+// CSL-JSON (viz knows no file formats).
+std::vector<Source> dossier_records(const Dossier& dossier);
+// The id under which the text cites a source: its key without "source:".
+std::string citation_key(std::string_view source_key);
 
 // Sentences in order, those of one group together where it has at least this many.
 inline constexpr std::size_t kGroupFrom = 5;
@@ -95,7 +98,7 @@ struct DossierGroup {
 std::vector<DossierGroup> groups_of(const DossierSection& section);
 
 // All files by their path inside the dossier's folder: index.html, dossier.md, sources.json, pictures/*.svg, *.png,
-// *.dot.
-std::map<std::string, std::string> dossier_files(const Dossier& dossier);
+// *.dot. `sources_json`: dossier_records() as CSL-JSON.
+std::map<std::string, std::string> dossier_files(const Dossier& dossier, std::string sources_json);
 
 }  // namespace saggar::viz

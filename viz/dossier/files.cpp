@@ -1,3 +1,5 @@
+#include <utility>
+
 #include "viz/dossier/dossier.h"
 #include "viz/paint/paint.h"
 
@@ -9,11 +11,11 @@ constexpr double kTextResolution = 200;  // dots to the inch of the pictures in 
 
 }  // namespace
 
-std::map<std::string, std::string> dossier_files(const Dossier& dossier) {
+std::map<std::string, std::string> dossier_files(const Dossier& dossier, std::string sources_json) {
     std::map<std::string, std::string> files;
     files["index.html"] = dossier_page(dossier);
     files["dossier.md"] = dossier_text(dossier);
-    files["sources.json"] = dossier_sources(dossier);
+    files["sources.json"] = std::move(sources_json);
     for (const auto& picture : dossier.pictures) {
         files["pictures/" + picture.name + ".svg"] = picture.svg;
         files["pictures/" + picture.name + ".png"] = svg_to_png(picture.svg, kTextResolution);

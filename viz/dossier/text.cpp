@@ -1,11 +1,10 @@
-// The dossier as Markdown for pandoc, with CSL-JSON beside it.
+// The dossier as Markdown for pandoc, and the sources as records a bibliography program can use.
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "queries/cite_csl.h"
-#include "queries/cite_kind.h"
+#include "queries/cite_name.h"
+#include "queries/cite_parts.h"
 #include "viz/dossier/dossier.h"
 #include "viz/text/clean.h"
 
@@ -39,107 +38,11 @@ void head(const Dossier& dossier, std::string& out) {
     out += fmt::format("---\ntitle: {}\nsubtitle: {}\nlang: en\nbibliography: sources.json\nnocite: |\n ",
                        yaml(dossier.title), yaml(dossier.kind));
     for (std::size_t i = 0; i < dossier.sources.size(); ++i)
-        out += fmt::format("{} @{}", i == 0 ? "" : ",", dossier.sources[i].source.key);
+        out += fmt::format("{} @{}", i == 0 ? "" : ",", citation_key(dossier.sources[i].source.key));
     out += "\n---\n\n";
     if (!dossier.also.empty()) out += "Also: " + escaped(dossier.also) + "\n\n";
     if (!dossier.remark.empty()) out += escaped(dossier.remark) + "\n\n";
     for (const auto& caution : dossier.cautions) out += "> **Caution.** " + escaped(caution) + "\n\n";
-}
-
-const char* csl_type_of(const Source& source) {
-    switch (cite_pattern(source)) {
-        case CitePattern::paper:
-            return source.type == "photograph" ? "graphic" : "manuscript";
-        case CitePattern::letter:
-            return "personal_communication";
-        case CitePattern::book:
-            return source.type == "report" ? "report" : "book";
-        case CitePattern::article:
-            return source.type == "newspaper" ? "article-newspaper"
-                   : source.type == "article" ? "article-journal"
-                                              : "article-magazine";
-        case CitePattern::chapter:
-            return "chapter";
-        case CitePattern::thesis:
-            return "thesis";
-        case CitePattern::web_page:
-            return "webpage";
-        case CitePattern::interview:
-            return "interview";
-        case CitePattern::conversation:
-            return "personal_communication";
-        case CitePattern::artwork:
-        case CitePattern::piece:
-            return "graphic";
-    }
-    return "document";
-}
-
-nlohmann::json names_of(const std::vector<CitedName>& names) {
-    auto list = nlohmann::json::array();
-    for (const auto& name : names) {
-        if (name.given.empty()) {
-            list.push_back({{"literal", name.family}});
-        } else {
-            list.push_back({{"family", name.family}, {"given", name.given}});
-        }
-    }
-    return list;
-}
-
-// A day, month or year as date-parts; anything else as the words a reader gets.
-nlohmann::json date_of(const std::string& edtf) {
-    const auto words = clean_line(edtf);
-    nlohmann::json parts = nlohmann::json::array();
-    std::size_t at = 0;
-    for (const std::size_t digits : {4u, 2u, 2u}) {
-        if (words.size() < at + digits || words.substr(at, digits).find_first_not_of("0123456789") != std::string::npos)
-            break;
-        parts.push_back(std::stoi(words.substr(at, digits)));
-        at += digits;
-        if (at == words.size()) return {{"date-parts", {parts}}};
-        if (words[at] != '-') break;
-        ++at;
-    }
-    return {{"literal", date_in_words(words)}};
-}
-
-bool is_names_field(std::string_view name) {
-    return name == "editor" || name == "translator" || name == "interviewer" || name == "recipient" ||
-           name == "container-author";
-}
-
-bool is_text_field(std::string_view name) {
-    static constexpr std::string_view kFields[] = {
-        "container-title", "collection-title", "publisher",  "publisher-place", "volume", "issue", "page", "edition",
-        "genre",           "medium",           "dimensions", "call-number",     "DOI",    "ISBN",  "ISSN", "note",
-        "abstract",        "section"};
-    return std::find(std::begin(kFields), std::end(kFields), name) != std::end(kFields);
-}
-
-void set_text(nlohmann::json& item, const char* field, const std::string& text) {
-    if (!text.empty()) item[field] = clean_line(text);
-}
-
-nlohmann::json csl_item(const Source& source) {
-    nlohmann::json item = {{"id", source.key}, {"type", csl_type_of(source)}};
-    set_text(item, "title", source.title);
-    if (!source.author.empty()) item["author"] = names_of(read_names(clean_line(source.author)));
-    if (!source.issued.empty()) item["issued"] = date_of(source.issued);
-    set_text(item, "archive", source.archive);
-    set_text(item, "archive-place", source.place);
-    set_text(item, "archive_collection", source.collection);
-    std::string location;
-    if (!source.box.empty()) location = "box " + source.box;
-    if (!source.folder.empty()) location += (location.empty() ? "folder " : ", folder ") + source.folder;
-    set_text(item, "archive_location", location);
-    set_text(item, "URL", source.url);
-    for (const auto& [name, value] : source.more) {
-        if (is_names_field(name)) item[name] = names_of(csl_names(clean_line(value)));
-        if (is_text_field(name)) item[name] = clean_line(value);
-        if (name == "accessed") item[name] = date_of(csl_date(value));
-    }
-    return item;
 }
 
 }  // namespace
@@ -181,10 +84,38 @@ std::string dossier_text(const Dossier& dossier) {
     return out;
 }
 
-std::string dossier_sources(const Dossier& dossier) {
-    auto items = nlohmann::json::array();
-    for (const auto& source : dossier.sources) items.push_back(csl_item(source.source));
-    return items.dump(1, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
+std::string citation_key(std::string_view source_key) {
+    return std::string(source_key.substr(source_key.starts_with("source:") ? 7 : 0));
+}
+
+std::vector<Source> dossier_records(const Dossier& dossier) {
+    std::vector<Source> records;
+    for (const auto& listed : dossier.sources) {
+        // What is about weighing (grade, family, copies) stays behind.
+        Source record;
+        record.key = listed.source.key;
+        record.type = listed.source.type;
+        record.title = clean_line(listed.source.title);
+        record.issued = clean_line(listed.source.issued);
+        record.archive = clean_line(listed.source.archive);
+        record.collection = clean_line(listed.source.collection);
+        record.place = clean_line(listed.source.place);
+        record.url = clean_line(listed.source.url);
+        for (const auto& [name, value] : listed.source.more) {
+            if (name != "id") record.more.emplace_back(name, clean_line(value));
+        }
+        std::string author;
+        for (const auto& name : read_names(clean_line(listed.source.author)))
+            author +=
+                (author.empty() ? "" : "; ") + (name.given.empty() ? name.family : name.family + ", " + name.given);
+        record.author = std::move(author);
+        if (!listed.source.box.empty()) record.box = citing::numbered("box", clean_line(listed.source.box));
+        if (!listed.source.folder.empty())
+            record.box +=
+                (record.box.empty() ? "" : ", ") + citing::numbered("folder", clean_line(listed.source.folder));
+        records.push_back(std::move(record));
+    }
+    return records;
 }
 
 }  // namespace saggar::viz
