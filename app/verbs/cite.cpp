@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fstream>
 #include <iterator>
+#include <set>
 
 #include "app/json_out.h"
 #include "app/session.h"
@@ -79,6 +80,7 @@ private:
 
     void claim(const ClaimWithEvidence& found) {
         if (found.claim.is_private && !call_.with_private) return;
+        if (!seen_.insert(found.claim.ref).second) return;  // several chains share a claim
         CitedClaim cited;
         cited.statement = statement(graph_, found.claim);
         cited.id = found.claim.id.full();
@@ -96,6 +98,7 @@ private:
     const Snapshot& graph_;
     Notes notes_;
     std::vector<CitedClaim> claims_;
+    std::set<ClaimRef> seen_;
     std::vector<std::string> unknown_;
 };
 
@@ -192,10 +195,11 @@ int run_cite(Call& call) {
 
 Verb cite_verb() {
     auto options = trace_options();
-    options.insert(options.begin(), {{"--draft", "FILE", "every key and claim id that a text of yours links to"},
-                                     {"--as", "FORM", "plain, markdown or html (plain)"},
-                                     {"--ibid", "", "\"Ibid.\" for the source of the note just before"},
-                                     {"--month-first", "", "March 4, 1934 instead of 4 March 1934"}});
+    options.insert(options.begin(),
+                   {{"--draft", "FILE", "every key and claim id that a text of yours links to or cites as @KEY"},
+                    {"--as", "FORM", "plain, markdown or html (plain)"},
+                    {"--ibid", "", "\"Ibid.\" for the source of the note just before"},
+                    {"--month-first", "", "March 4, 1934 instead of 4 March 1934"}});
     return {"cite",
             "the evidence for claims as numbered notes, in the order scholars expect",
             {{"THING", "keys of sources or of things, or claims by id or as \"subject relation object\"", false, true}},

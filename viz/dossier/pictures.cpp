@@ -16,6 +16,7 @@
 #include "viz/neighbourhood.h"
 #include "viz/run_chart.h"
 #include "viz/svg.h"
+#include "viz/year_band.h"
 
 namespace saggar::viz {
 
@@ -30,6 +31,7 @@ public:
     std::vector<DossierPicture> run() {
         around();
         runs();
+        years();
         cells("comprises", "grid");
         cells("treated-with", "treatments");
         diagram("descent", descent(request_.snapshot, {request_.thing}, {}, request_.draft));
@@ -79,6 +81,22 @@ private:
         const auto chart = run_chart(request_.snapshot, {request_.thing}, options);
         if (chart.rows.empty() || !chart.rows.front().any) return;
         pictures_.push_back({"runs", chart.title, to_svg(chart, prefix()), {}});
+    }
+
+    // By year, where the vocabulary has time points for things of this kind and something bounds them.
+    void years() {
+        const auto rules = TimeRules::of(request_.snapshot.vocabulary());
+        DatingQuestion question;
+        question.thing = request_.thing;
+        question.with_private = request_.draft.with_private;
+        try {
+            const auto answer = date_thing(request_.snapshot, request_.weigher, rules, question);
+            const auto figures = date_years(request_.snapshot, request_.weigher, rules, question);
+            const auto band = year_band(request_.snapshot, answer, figures, request_.draft);
+            if (!band.lanes.empty()) pictures_.push_back({"years", band.title, to_svg(band, prefix()), {}});
+        } catch (const UsageFault&) {
+            return;  // nothing of this kind is dated
+        }
     }
 
     void cells(const char* relation, const char* name) {
