@@ -45,7 +45,7 @@ private:
 // The checks of one record; `good` tells the verdict.
 class CheckedSink::Check {
 public:
-    Check(const CheckedSink& sink, const Origin& origin)
+    Check(CheckedSink& sink, const Origin& origin)
         : vocabulary_(sink.vocabulary_),
           profile_(sink.profile_),
           problems_(sink.problems_),
@@ -92,10 +92,23 @@ public:
         if (!relation) return;
         subject(*relation, claim.subject, subject_kind);
         object(*relation, claim.object);
+        nobody(claim.subject, "subject");
+        if (claim.object.type == Value::Type::entity) nobody(claim.object.text, "object");
         if (relation->symmetric && claim.object.type == Value::Type::entity && claim.object.text < claim.subject) {
             wrong("subject", "claim-order",
                   fmt::format("\"{}\" reads the same both ways, so the smaller key stands first", claim.relation),
                   fmt::format("write {} {} {}", claim.object.text, claim.relation, claim.subject));
+        }
+    }
+
+    // "maker:unknown" would make one maker of all whom nobody knows.
+    void nobody(const std::string& named, std::string_view field) {
+        const auto parts = split_key(named);
+        if (!parts || (parts->slug[0] != 'u' && parts->slug[0] != 'a' && parts->slug[0] != 'n')) return;
+        for (const std::string_view word : {"unknown", "unidentified", "unnamed", "unrecorded", "anonymous", "anon", "none", "n-a", "not-known"}) {
+            if (parts->slug != word || !sink_.nobodies_.insert(named).second) continue;
+            problems_.add({"key-of-nobody", Severity::warning, origin_.place_of(field), fmt::format("{} would be one thing wherever a source says \"{}\"", named, word),
+                           "leave the cell empty, or make the word a null of the column (CSVW: null)"});
         }
     }
 
@@ -274,7 +287,7 @@ private:
     const Profile& profile_;
     Problems& problems_;
     const Origin& origin_;
-    const CheckedSink& sink_;
+    CheckedSink& sink_;
 };
 
 CheckedSink::CheckedSink(Sink& next, const Vocabulary& vocabulary, const Profile& profile, Problems& problems,

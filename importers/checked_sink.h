@@ -42,6 +42,7 @@ private:
     Problems& problems_;
     std::function<bool(const ContentId&)> claim_known_;
     std::set<ContentId> refused_;  // claims: what is said about them is dropped without a second problem
+    std::set<std::string> nobodies_;  // keys that were warned of
     std::uint64_t passed_ = 0;
 };
 

@@ -55,6 +55,24 @@ std::optional<std::string> key_of_words(std::string_view text, std::string_view 
                     slug.empty() ? "lantern" : slug));
 }
 
+// Dates that spreadsheets and conversions are known to make of others. They are kept as they stand.
+void warn_of_odd_date(const std::string& edtf, std::string_view field, const Origin& origin, Problems& problems) {
+    if (edtf.size() >= 4 && edtf[0] == '0') {
+        problems.add({"date-early-year", Severity::warning, origin.place_of(field),
+                      fmt::format("\"{}\" is a date before the year 1000", edtf),
+                      "see whether a digit of the year was changed"});
+    }
+    // The last days of December before the Gregorian calendar: where 1 January was moved by the days between the calendars.
+    if (edtf.size() == 10 && edtf[0] == '1' && edtf.compare(4, 4, "-12-") == 0 && edtf.substr(0, 4) < "1582" &&
+        edtf.substr(8) >= "20") {
+        problems.add(
+            {"date-moved", Severity::warning, origin.place_of(field),
+             fmt::format("\"{}\" may be the 1 January of the next year, moved by a program that converted calendars",
+                         edtf),
+             "see what the source says"});
+    }
+}
+
 }  // namespace
 
 std::optional<std::string> date_of_words(std::string_view text, std::string_view relation, std::string_view field,
@@ -65,7 +83,10 @@ std::optional<std::string> date_of_words(std::string_view text, std::string_view
         return refuse(problems, part_of(origin.place_of(field), text, read.error.offset, read.error.length),
                       read.error.id, read.error.reason, read.error.next_step);
     }
-    if (read->size() == 1) return read->front().edtf;
+    if (read->size() == 1) {
+        warn_of_odd_date(read->front().edtf, field, origin, problems);
+        return read->front().edtf;
+    }
     for (const time::WrittenDate& date : *read) {
         if (!date.label.empty() && relation.substr(0, date.label.size()) == date.label) return date.edtf;
     }

@@ -13,6 +13,20 @@
 namespace saggar {
 namespace {
 
+// "A & B", "A &amp; B" and "A and B" are one name.
+std::string with_and(const std::string& text) {
+    std::string out;
+    for (std::size_t at = 0; at < text.size(); ++at) {
+        if (text[at] != '&') {
+            out += text[at];
+            continue;
+        }
+        out += " and ";
+        if (text.compare(at, 5, "&amp;") == 0) at += 4;
+    }
+    return out;
+}
+
 // Conventions: how much each sign counts; signs are joined as independent chances.
 constexpr double by_name = .7, by_value = .5, by_neighbours = .6, by_difference = .5;
 constexpr std::size_t least_shared = 3;
@@ -51,7 +65,7 @@ private:
         snapshot_.each_entity([this](EntityId id, const Entity& entity) {
             if (!wanted(id)) return;
             const auto add = [&](const std::string& text) {
-                const std::string folded = slugify(text);  // blanks and signs do not tell names apart
+                const std::string folded = slugify(with_and(text));  // blanks and signs do not tell names apart
                 if (!folded.empty()) by_names_[{kind(id), folded}].insert(id);
             };
             add(entity.label.text);

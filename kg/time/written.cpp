@@ -123,6 +123,17 @@ bool read_whole(WrittenCursor& cursor, std::vector<WrittenDate>& dates) {
     return true;
 }
 
+// "1931-34": the two digits behind the hyphen, where they could be the later year of a run and are a sub-year of EDTF
+// (21 to 41); else 0.
+int second_year(std::string_view text) {
+    if (text.size() != 7 || text[4] != '-') return 0;
+    for (const std::size_t i : {0u, 1u, 2u, 3u, 5u, 6u})
+        if (text[i] < '0' || text[i] > '9') return 0;
+    const int first = (text[2] - '0') * 10 + (text[3] - '0');
+    const int second = (text[5] - '0') * 10 + (text[6] - '0');
+    return second > first && second >= 21 && second <= 41 ? second : 0;
+}
+
 }  // namespace
 
 Read<std::vector<WrittenDate>> read_written(std::string_view text) {
@@ -134,6 +145,13 @@ Read<std::vector<WrittenDate>> read_written(std::string_view text) {
 
 Read<std::vector<WrittenDate>> read_edtf_or_written(std::string_view text) {
     auto edtf = read_edtf(text);
+    const int behind = second_year(text);
+    if (behind > 24) return read_written(text);
+    if (behind >= 21) {
+        return {std::nullopt,
+                {"written-ambiguous", 0, text.size(), "This is a season of EDTF and could be a run of years.",
+                 "Write the years in full, 1918/1922, or the season by name, summer 1918."}};
+    }
     if (edtf) return {std::vector<WrittenDate>{{"", write_edtf(*edtf), std::string(text), 0}}, {}};
     auto written = read_written(text);
     const bool meant_as_edtf = text.find("..") != std::string_view::npos;

@@ -27,8 +27,9 @@ struct WrittenDate {
 // Never an empty list. Several dates only where the text labels them (one may stay without a label).
 Read<std::vector<WrittenDate>> read_written(std::string_view text);
 
-// For a field that should hold EDTF but was filled by a person: EDTF is taken as it is (1901-02 is then February 1901),
-// anything else is read by read_written. Of two errors the one further on in the text is given; the EDTF one where
+// For a field that should hold EDTF but was filled by a person: EDTF is taken as it is (1901-02 is then February 1901), but
+// 1931-34 is a run of years, as people write it, and not EDTF's second quarter of 1931 (write [1931-34] for that); 1918-22
+// could be the summer of 1918 as well and is an error. Anything else is read by read_written. Of two errors the one further on in the text is given; the EDTF one where
 // the text holds "..", the other where it holds blanks.
 Read<std::vector<WrittenDate>> read_edtf_or_written(std::string_view text);
 

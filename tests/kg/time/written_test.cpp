@@ -116,6 +116,10 @@ TEST_CASE("blank cells have no date") {
 TEST_CASE("a field of EDTF takes written dates too, and EDTF first") {
     CHECK(read_edtf_or_written("1901-02")->front().edtf == "1901-02");
     CHECK(read_edtf_or_written("1935~")->front().edtf == "1935~");
+    CHECK(read_edtf_or_written("1931-34")->front().edtf == "1931/1934");    // not the second quarter
+    CHECK(read_edtf_or_written("[1931-34]")->front().edtf == "[1931-34]");  // the second quarter
+    CHECK(read_edtf_or_written("1948-22")->front().edtf == "1948-22");      // a summer: 22 is before 48
+    CHECK(read_edtf_or_written("1918-22").error.id == "written-ambiguous");
     CHECK(read_edtf_or_written("ca. 1935")->front().edtf == "1935~");
     CHECK(read_edtf_or_written("1960-06-31").error.offset == 8);
     CHECK(read_edtf_or_written("[1667,1668, 1670..1672]").error.offset == 11);
