@@ -195,15 +195,20 @@ void ClaimTableWriter::put(const Listing& listing) {
     write_row(out_, cells);
 }
 
-void ClaimTableWriter::put(const Claim& claim, const Argument& argument) {
+void ClaimTableWriter::put(const Claim& claim, const Argument& argument, const std::vector<std::string>& premises) {
     Cells cells = claim_cells(claim);
     cells[ClaimRows::stance] = argument.stance == Stance::in_favour ? "argued" : "argued-against";
-    std::string& premises = cells[ClaimRows::premises];
-    for (const ContentId& premise : argument.premises) premises += (premises.empty() ? "" : " + ") + premise.full();
+    cells[ClaimRows::premises] = fmt::format("{}", fmt::join(premises, " + "));
     cells[ClaimRows::strength] = digits_of(argument.strength);
     cells[ClaimRows::reason] = argument.reason;
     set_recording(cells, argument);
     write_row(out_, cells);
+}
+
+std::optional<std::string> claim_in_words(const Claim& claim) {
+    if (claim.object.type != Value::Type::entity || !claim.scope.empty() || !claim.when.empty() || claim.is_private)
+        return std::nullopt;
+    return fmt::format("{} {} {}", claim.subject, claim.relation, claim.object.text);
 }
 
 std::string own_table_file(OwnTable table) { return name_of(table) + ".csv"; }

@@ -7,6 +7,7 @@
 #include <optional>
 #include <ostream>
 #include <string>
+#include <vector>
 
 #include "kg/model/record.h"
 
@@ -39,12 +40,15 @@ public:
     // The claim is the one the evidence speaks of.
     void put(const Claim& claim, const Evidence& evidence);
     void put(const Listing& listing);
-    // The claim is the conclusion.
-    void put(const Claim& claim, const Argument& argument);
+    // The claim is the conclusion. `premises`: for each an id, or for a claim that no other row speaks of its words.
+    void put(const Claim& claim, const Argument& argument, const std::vector<std::string>& premises);
 
 private:
     std::ostream& out_;
 };
+
+// "shape:tern comprises article:tureen", as the column `premises` takes it; nothing where a claim has a scope, a time or a value.
+std::optional<std::string> claim_in_words(const Claim& claim);
 
 enum class OwnTable : std::uint8_t { entities, sources, claims };
 

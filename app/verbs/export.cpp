@@ -9,6 +9,7 @@
 #include "app/line_export.h"
 #include "app/rdf_export.h"
 #include "app/session.h"
+#include "app/table_export.h"
 #include "app/verbs/verbs.h"
 #include "importers/bibtex_write.h"
 #include "importers/csl_write.h"
@@ -49,7 +50,7 @@ std::size_t write_export(const Call& call, const Snapshot& graph, std::uint64_t 
     }
     if (!format.empty() && format != "jsonl") {
         throw UsageFault("there is no format \"" + format + "\" to export to",
-                         "use one of: jsonl, trig, nquads, jsonld, csl-json, bibtex, ris");
+                         "use one of: jsonl, trig, nquads, jsonld, tables, csl-json, bibtex, ris");
     }
     return write_lines(graph, from, out, call.with_private);
 }
@@ -65,6 +66,12 @@ int run_export(Call& call) {
         return fine;
     }
     const std::uint64_t from = call.count("--since", 0, 0, graph.entry()) + 1;
+    if (call.get("--format") == "tables") {
+        if (path.empty() || path == "-" || call.has("--since"))
+            throw UsageFault("tables are several files and hold the graph as it stands", "name a new folder with -o, and leave out --since");
+        export_tables(call, graph, path);
+        return fine;
+    }
     if (path.empty() || path == "-") {
         write_export(call, graph, from, *call.out);
         return fine;
@@ -92,7 +99,7 @@ Verb export_verb() {
             "write the graph with its whole history as JSON Lines or RDF, or its sources as a bibliography",
             {},
             {{"-o,--output", "FILE", "where to (else standard output)"},
-             {"--format", "FORMAT", "jsonl (default); trig, nquads or jsonld (RDF); csl-json, bibtex or ris for the sources alone"},
+             {"--format", "FORMAT", "jsonl (default); trig, nquads or jsonld (RDF); tables (-o names a folder); csl-json, bibtex or ris for the sources alone"},
              {"--bag", "DIR", "a new folder for a bag (RFC 8493): the graph, its pictures, a page to read"},
              {"--since", "ENTRY", "only what came after this entry (JSON Lines)"}},
             run_export,
