@@ -271,6 +271,10 @@ void MappedRecords::settle(const Statement& statement, const std::string& object
         name = candidate;
         break;
     }
+    if (!relation && is_literal(statement.object)) {
+        const Mapping::Use* use = mapping_.use_of(statement.predicate);
+        if (use && !use->field.empty()) return;  // it was read as a field
+    }
     if (!relation) return pass_over("statements of " + statement.predicate + " whose ends are of kinds that it does not join", statement.spot);
     const std::string slice = slice_of(statement.object);
     const std::string text = object_key.empty() ? literal_of(statement.object).text : object_key;
