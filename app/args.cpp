@@ -6,7 +6,9 @@
 #include <cstdlib>
 #include <deque>
 #include <exception>
+#include <sstream>
 
+#include "app/text/help.h"
 #include "kg/model/fault.h"
 
 namespace saggar::app {
@@ -112,7 +114,10 @@ int run(const std::vector<std::string>& words, std::ostream& out, std::ostream& 
     try {
         app.parse(reversed);
     } catch (const CLI::Success& wanted) {  // --help, --version
-        return app.exit(wanted, out, err);
+        std::ostringstream help;
+        const int status = app.exit(wanted, help, err);
+        out << fitted_help(help.str(), call.layout.width);
+        return status;
     } catch (const CLI::ParseError& error) {
         err << "saggar: " << error.what() << '\n';
         std::string about;

@@ -104,7 +104,9 @@ Layout layout_of_terminal() {
     Layout layout;
     const bool terminal = ::isatty(STDOUT_FILENO) == 1;
     const char* no_colour = std::getenv("NO_COLOR");
-    layout.colour = terminal && (no_colour == nullptr || *no_colour == '\0');
+    const char* kind = std::getenv("TERM");
+    const bool plain = kind == nullptr || std::string_view(kind) == "dumb";
+    layout.colour = terminal && !plain && (no_colour == nullptr || *no_colour == '\0');
     std::size_t width = 0;
     if (const char* columns = std::getenv("COLUMNS")) width = std::strtoul(columns, nullptr, 10);
     winsize size{};

@@ -9,14 +9,14 @@
 namespace saggar::app {
 
 struct Layout {
-    std::size_t width = 100;  // cells
+    std::size_t width = 80;  // cells
     bool colour = false;      // only on a terminal, never with NO_COLOR; never the only carrier of a meaning
 
     std::string strong(std::string_view text) const;  // headings
     std::string faint(std::string_view text) const;   // ids, page furniture
 };
 
-// The layout for standard output: COLUMNS or the terminal's width (between 60 and 140), 100 where there is no terminal.
+// The layout for standard output: COLUMNS or the terminal's width (between 60 and 140), 80 where there is no terminal.
 Layout layout_of_terminal();
 
 std::size_t cells(std::string_view text);
