@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 
@@ -21,10 +22,28 @@ std::string svg_of(const Drawing& drawing) {
     return viz::to_svg(viz::condensed(*drawing.diagram));
 }
 
+// A wide table as several, each with the first column, so that no line is wider than the terminal.
+std::string tables_that_fit(const std::vector<std::vector<std::string>>& rows, const Layout& layout) {
+    constexpr std::size_t kFirst = 12, kOther = 11;  // cells a column wants, its gap included
+    const std::size_t most = std::max<std::size_t>(1, (std::max(layout.width, kFirst + kOther) - kFirst) / kOther);
+    std::string text;
+    for (std::size_t from = 1; rows.empty() || from < rows.front().size(); from += most) {
+        std::vector<std::vector<std::string>> part;
+        for (const auto& row : rows) {
+            std::vector<std::string> cells = {row.front()};
+            for (std::size_t i = from; i < std::min(from + most, row.size()); ++i) cells.push_back(row[i]);
+            part.push_back(std::move(cells));
+        }
+        text += (text.empty() ? "" : "\n") + table(part, layout);
+        if (rows.empty()) break;
+    }
+    return text;
+}
+
 // A chart's table with its cautions and citations under it.
 template <typename Chart>
 std::string table_with_notes(const Chart& chart, const std::vector<std::string>& cautions, const Layout& layout) {
-    std::string text = table(viz::to_table(chart), layout);
+    std::string text = tables_that_fit(viz::to_table(chart), layout);
     for (const auto& caution : cautions) text += "! " + wrap(caution, layout.width, 2) + "\n";
     for (const auto& citation : chart.citations) {
         const auto mark = fmt::format("[{}] ", citation.number);

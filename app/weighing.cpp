@@ -138,10 +138,12 @@ void write_figures(Call& call, const Weight& weight) {
     if (m.for_only == 0 && m.both == 0 && m.against_only == 0) {
         *call.out << "    nothing speaks for it and nothing against it: open\n";
     } else if (weight.clarity == Clarity::contradictory) {
-        *call.out << fmt::format(
-            "    the sources contradict each other: there is no single figure. With what contradicts left aside,\n"
-            "    support {}, possibility {}   {}\n",
-            figure(weight.support), figure(weight.possibility), how);
+        *call.out << "    "
+                  << wrap(fmt::format("the sources contradict each other: there is no single figure. With what contradicts "
+                                      "left aside, support {}, possibility {}, {}",
+                                      figure(weight.support), figure(weight.possibility), how),
+                          call.layout.width, 4)
+                  << '\n';
     } else if (m.for_only == 0) {
         *call.out << fmt::format("    nothing speaks for it; possibility {}   {}\n", figure(weight.possibility), how);
     } else {
@@ -218,10 +220,12 @@ void write_weight(Call& call, const Snapshot& graph, const Weight& weight, NoteL
     }
     if (weight.method == Method::exact && weight.normalised && weight.clarity != Clarity::no_figure &&
         weight.band.high() - weight.band.low() >= 0.0005)
-        *call.out << fmt::format(
-            "    support between {} and {}, depending on how far the sources depend on each other{}\n",
-            figure(weight.band.low()), figure(weight.band.high()),
-            weight.band.unknown ? " (not known here: read the band, not the figure)" : "");
+        *call.out << "    "
+                  << wrap(fmt::format("support between {} and {}, depending on how far the sources depend on each other{}",
+                                      figure(weight.band.low()), figure(weight.band.high()),
+                                      weight.band.unknown ? " (not known here: read the band, not the figure)" : ""),
+                          call.layout.width, 4)
+                  << '\n';
     if (weight.betting)
         *call.out << fmt::format("    betting figure at the base rate given: {} (beside the weight, not part of it)\n",
                                  figure_text(*weight.betting, 0));
@@ -242,9 +246,12 @@ void write_weight(Call& call, const Snapshot& graph, const Weight& weight, NoteL
                           call.layout.width, 6)
                   << '\n';
     }
-    *call.out << "    weighed by profile " << weight.profile
-              << "; its numbers are conventions. Support is how far the\n"
-              << "    evidence argues for the claim; it is not the probability that it is true.\n";
+    *call.out << "    "
+              << wrap("weighed by profile " + weight.profile +
+                          "; its numbers are conventions. Support is how far the evidence argues for the claim; it is not "
+                          "the probability that it is true.",
+                      call.layout.width, 4)
+              << '\n';
 }
 
 void write_joint(Call& call, const Snapshot& graph, const JointWeight& joint) {

@@ -4,7 +4,7 @@ namespace saggar {
 
 namespace {
 
-constexpr std::string_view kOpen = "\u201C", kClose = "\u201D";
+constexpr std::string_view kOpen = "\u201C", kClose = "\u201D", kInnerOpen = "\u2018", kInnerClose = "\u2019";
 
 std::string html_escaped(std::string_view text) {
     std::string out;
@@ -33,8 +33,38 @@ std::string html_escaped(std::string_view text) {
 }
 
 bool ends_sentence(std::string_view text) {
-    if (text.ends_with(kClose)) text.remove_suffix(kClose.size());
+    for (const auto mark : {kClose, kInnerClose}) {
+        if (text.ends_with(mark)) text.remove_suffix(mark.size());
+    }
     return text.ends_with('.') || text.ends_with('?') || text.ends_with('!');
+}
+
+std::size_t count_of(std::string_view text, std::string_view mark) {
+    std::size_t count = 0;
+    for (auto at = text.find(mark); at != std::string_view::npos; at = text.find(mark, at + mark.size())) ++count;
+    return count;
+}
+
+// Words in quotation marks inside a quotation get single ones (Chicago Manual of Style, 17th ed., 13.30, from memory). Only
+// where the marks come in pairs; else they stay as they are.
+std::string inner_quotes(std::string_view text) {
+    const bool straight = count_of(text, "\"") % 2 == 0, curly = count_of(text, kOpen) == count_of(text, kClose);
+    std::string out;
+    bool open = false;
+    while (!text.empty()) {
+        if (straight && text.front() == '"') {
+            out += open ? kInnerClose : kInnerOpen;
+            open = !open;
+            text.remove_prefix(1);
+        } else if (curly && (text.starts_with(kOpen) || text.starts_with(kClose))) {
+            out += text.starts_with(kOpen) ? kInnerOpen : kInnerClose;
+            text.remove_prefix(kOpen.size());
+        } else {
+            out += text.front();
+            text.remove_prefix(1);
+        }
+    }
+    return out;
 }
 
 }  // namespace
@@ -114,7 +144,7 @@ std::string quoted(std::string_view text) {
     if (text.starts_with(kOpen) && text.ends_with(kClose) && text.size() >= kOpen.size() + kClose.size()) {
         text = text.substr(kOpen.size(), text.size() - kOpen.size() - kClose.size());
     }
-    return std::string(kOpen) + std::string(text) + std::string(kClose);
+    return std::string(kOpen) + inner_quotes(text) + std::string(kClose);
 }
 
 }  // namespace saggar

@@ -16,7 +16,7 @@ namespace saggar::viz {
 namespace {
 
 constexpr double kNames = 170, kPlot = 470, kWords = 270, kGap = 12;
-constexpr std::size_t kPiecesInWords = 3;
+constexpr std::size_t kPiecesInWords = 3, kReachRows = 6;
 constexpr double kBar = 12, kLeastRow = 48, kTextSize = 11, kAxis = 30;
 
 struct Axis {
@@ -115,6 +115,9 @@ RowText text_of(const RunRow& row) {
         static_cast<double>(text.name.lines.size()) * 13 * type_size::line + type_size::kind * type_size::line;
     text.height =
         std::max({kLeastRow, names + 10, static_cast<double>(text.words.size()) * kTextSize * type_size::line + 10});
+    std::size_t pieces = 0;
+    for (const auto& event : row.events) pieces += event.mark == RunMark::made;
+    text.height = std::max(text.height, 2 * (20 + 4.5 * static_cast<double>(std::min(pieces, kReachRows))));
     return text;
 }
 
@@ -214,7 +217,15 @@ void write_solved(XmlWriter& svg, const Axis& axis, const SolvedRun& run, double
     }
 }
 
+// How far the date of a piece reaches: a thin line with ends, the lines of neighbouring pieces one below the other.
+void write_reach(XmlWriter& svg, double low, double high, double y) {
+    svg.open("path").attribute("d", fmt::format("M{0},{2} L{0},{3} M{0},{4} L{1},{4} M{1},{2} L{1},{3}", number(low),
+                                                number(high), number(y - 2), number(y + 2), number(y)));
+    svg.attribute("fill", "none").attribute("stroke", colour::ink).attribute("stroke-width", 0.9).close();
+}
+
 void write_events(XmlWriter& svg, const Axis& axis, const RunRow& row, double y) {
+    std::size_t reaches = 0;
     for (const auto& event : row.events) {
         const bool open = !std::isfinite(event.earliest) && !std::isfinite(event.latest);
         if (open) continue;
@@ -222,7 +233,7 @@ void write_events(XmlWriter& svg, const Axis& axis, const RunRow& row, double y)
         if (!std::isfinite(at)) at = event.mark == RunMark::dropped ? event.earliest : event.latest;
         if (event.mark == RunMark::made && std::isfinite(event.earliest) && std::isfinite(event.latest)) {
             const double low = axis.x(event.earliest), high = axis.x(event.latest);
-            if (high - low > 6) write_rect(svg, low, high, y + kBar, colour::paper, colour::ink);
+            if (high - low > 6) write_reach(svg, low, high, y + 14 + 4.5 * static_cast<double>(reaches++ % kReachRows));
             at = (event.earliest + event.latest) / 2;
         }
         write_mark(svg, event.mark, axis.x(at), y);
@@ -266,7 +277,7 @@ void write_legend(Sheet& sheet, bool pieces, bool solved) {
                                          {"modelled", 3},
                                          {"introduced (earliest date given)", 4},
                                          {"dropped (latest date given)", 5},
-                                         {"a dated piece; the box under it: how far its date reaches", 6},
+                                         {"a dated piece; the thin line below: how far its date reaches", 6},
                                          {"worked out from all that bounds it: solid at least, thin at most", 7}};
     auto& svg = sheet.svg();
     double x = kMargin, y = sheet.y() + 10;

@@ -131,6 +131,15 @@ std::string wrap(std::string_view text, std::size_t width, std::size_t indent) {
     return out;
 }
 
+std::string wrap_with_tail(std::string_view text, std::string_view tail, const Layout& layout, std::size_t indent) {
+    std::string out = wrap(text, layout.width, indent);
+    const auto line = out.rfind('\n');
+    const std::size_t used =
+        line == std::string::npos ? indent + cells(out) : cells(std::string_view(out).substr(line + 1));
+    const bool fits = used + 2 + cells(tail) <= layout.width;
+    return out + (fits ? "  " : "\n" + std::string(indent, ' ')) + layout.faint(tail);
+}
+
 std::string one_line(std::string_view text, std::size_t width) {
     std::string whole;
     for (const std::string& word : safe_words(text)) whole += (whole.empty() ? "" : " ") + word;

@@ -25,6 +25,9 @@ std::size_t cells(std::string_view text);
 // A word wider than the line stands alone. Control characters become U+FFFD.
 std::string wrap(std::string_view text, std::size_t width, std::size_t indent = 0);
 
+// The same with a faint tail (an id) after two blanks, on a line of its own where it does not fit.
+std::string wrap_with_tail(std::string_view text, std::string_view tail, const Layout& layout, std::size_t indent);
+
 // The text on one line: blanks squeezed, control characters shown as U+FFFD, cut with an ellipsis beyond `width` cells.
 std::string one_line(std::string_view text, std::size_t width);
 

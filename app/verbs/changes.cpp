@@ -28,17 +28,18 @@ public:
         const auto row = graph.claim(one.claim);
         if (!row || !privacy.may_show(*row)) return false;
         *call_.out << fmt::format("{} -> {}  ", support(one.before, one.support_before), support(one.after, one.support_after))
-                   << wrap(statement(graph, row->claim), call_.layout.width, 18) << "  "
-                   << call_.layout.faint("claim:" + row->claim.id.brief()) << '\n';
+                   << wrap_with_tail(statement(graph, row->claim), "claim:" + row->claim.id.brief(), call_.layout, 18)
+                   << '\n';
         std::size_t shown = 0;
         for (const ChangeCause& cause : one.causes) {
             if (shown++ == most_causes) {
                 *call_.out << fmt::format("    and {} more\n", one.causes.size() - most_causes);
                 break;
             }
-            *call_.out << "    " << wrap(words(cause), call_.layout.width, 6);
-            if (!cause.record.empty()) *call_.out << "  " << call_.layout.faint(cause.record.brief());
-            *call_.out << '\n';
+            *call_.out << "    "
+                       << (cause.record.empty() ? wrap(words(cause), call_.layout.width, 6)
+                                                : wrap_with_tail(words(cause), cause.record.brief(), call_.layout, 6))
+                       << '\n';
         }
         return true;
     }

@@ -31,10 +31,12 @@ int run_check(Call& call) {
                           {"claims_without_evidence", report.claims_without_evidence}});
         return status;
     }
-    *call.out << fmt::format(
-        "{} things, {} sources, {} claims, {} readings, {} lists, {} arguments, {} rulings, {} entries\n",
-        report.entities, report.sources, report.claims, report.evidence, report.lists, report.arguments, report.rulings,
-        report.entries);
+    *call.out << wrap(fmt::format("{} things, {} sources, {} claims, {} readings, {} lists, {} arguments, {} rulings, {} "
+                                  "entries",
+                                  report.entities, report.sources, report.claims, report.evidence, report.lists,
+                                  report.arguments, report.rulings, report.entries),
+                      call.layout.width)
+              << '\n';
     if (report.undescribed_count) {
         *call.out << report.undescribed_count << " things are mentioned but not described:\n";
         for (const std::string& key : report.undescribed) *call.out << "    " << key << '\n';

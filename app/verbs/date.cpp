@@ -117,7 +117,7 @@ private:
         }
         const std::string text =
             fmt::format("{}: {}{}", statement(graph_, claim->claim), figure_text(weigher_.support_alone(ref), 0), marks);
-        return wrap(text, call_.layout.width, indent) + "  " + call_.layout.faint("claim:" + claim->claim.id.brief());
+        return wrap_with_tail(text, "claim:" + claim->claim.id.brief(), call_.layout, indent);
     }
 
     void write_claim(ClaimRef ref, const std::string& before) {

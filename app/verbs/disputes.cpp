@@ -50,8 +50,9 @@ private:
         const Weight& weight = view.weight;
         const auto claim = graph_.claim(weight.claim);
         if (!claim) return;
-        *call_.out << "    " << wrap(statement(graph_, claim->claim), call_.layout.width, 6) << "  "
-                   << call_.layout.faint("claim:" + claim->claim.id.brief()) << '\n';
+        *call_.out << "    " << wrap_with_tail(statement(graph_, claim->claim), "claim:" + claim->claim.id.brief(),
+                                                  call_.layout, 6)
+                   << '\n';
         std::string figures = viz::masses_in_words(weight.masses);
         if (weight.clarity == Clarity::no_figure || !weight.normalised) {
             figures += "; too contradictory for one figure";

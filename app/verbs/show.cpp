@@ -65,8 +65,8 @@ void write_claim(Call& call, const Snapshot& graph, Privacy& privacy, const Clai
         *call.out << "    (a private claim; see it with --with-private)\n";
         return;
     }
-    *call.out << "    " << wrap(statement(graph, claim.claim), call.layout.width, 6) << "  "
-              << call.layout.faint("claim:" + claim.claim.id.brief()) << '\n';
+    *call.out << "    " << wrap_with_tail(statement(graph, claim.claim), "claim:" + claim.claim.id.brief(), call.layout, 6)
+              << '\n';
     write_evidence(call, graph, privacy, claim.evidence);
     write_arguments(call, graph, privacy, claim.claim.ref);
     write_rulings(call, graph, claim.claim.ref);
@@ -189,9 +189,11 @@ void write_names(Call& call, const Snapshot& graph, Privacy& privacy, EntityId i
         *call.out << call.layout.strong("under the name " + graph.label_of(name.other)) << "  "
                   << call.layout.faint(graph.key_of(name.other)) << '\n';
         for (const ClaimRef ref : name.identities)
-            *call.out << "    " << wrap(fmt::format("taken as one by: {} (support {:.2f})", statement(graph, graph.claim(ref)->claim),
-                                                   weigher.support(ref)), call.layout.width, 6)
-                      << "  " << call.layout.faint("claim:" + graph.content_of(ref).brief()) << '\n';
+            *call.out << "    " << wrap_with_tail(
+                                    fmt::format("taken as one by: {} (support {:.2f})",
+                                                statement(graph, graph.claim(ref)->claim), weigher.support(ref)),
+                                    "claim:" + graph.content_of(ref).brief(), call.layout, 6)
+                      << '\n';
         const auto is_way = [&](const ClaimWithEvidence& claim) {
             return std::find(name.identities.begin(), name.identities.end(), claim.claim.ref) != name.identities.end();
         };
@@ -254,8 +256,9 @@ int show_entity(Call& call, const Snapshot& graph, EntityId id) {
             const auto claim = graph.claim(row.claim);
             if (!claim || !privacy.may_show(row) || !privacy.may_show(*claim)) continue;
             const std::string side = row.stance == Stance::in_favour ? "for      " : "against  ";
-            *call.out << "    " << side << wrap(statement(graph, claim->claim), call.layout.width, 13) << "  "
-                      << call.layout.faint("claim:" + claim->claim.id.brief()) << '\n';
+            *call.out << "    " << side << wrap_with_tail(statement(graph, claim->claim), "claim:" + claim->claim.id.brief(),
+                                                                call.layout, 13)
+                      << '\n';
         }
     }
     return fine;

@@ -15,8 +15,10 @@ namespace saggar::app {
 namespace {
 
 void write_chain(Call& call, const Snapshot& graph, const TraceChain& chain, std::size_t number, NoteList& notes) {
-    *call.out << call.layout.strong(fmt::format("chain {}", number)) << "  to " << graph.label_of(chain.end()) << "  "
-              << call.layout.faint(graph.key_of(chain.end())) << "  support " << figure_text(chain.support, 0) << '\n';
+    *call.out << call.layout.strong(fmt::format("chain {}", number)) << "  "
+              << wrap_with_tail(fmt::format("to {}, support {}", graph.label_of(chain.end()), figure_text(chain.support, 0)),
+                                graph.key_of(chain.end()), call.layout, 10)
+              << '\n';
     for (const TraceStep& shown : chain.steps) {
         const auto claim = graph.claim(shown.step.claim);
         if (!claim) continue;
@@ -27,9 +29,10 @@ void write_chain(Call& call, const Snapshot& graph, const TraceChain& chain, std
                 fmt::format(" {}[{}]", row.stance == Stance::in_favour ? "for " : "against ", notes.number_of(row));
         }
         *call.out << "    "
-                  << wrap(fmt::format("{}: {}{}", statement(graph, claim->claim), figure_text(shown.support, 0), marks),
-                          call.layout.width, 6)
-                  << "  " << call.layout.faint("claim:" + claim->claim.id.brief()) << '\n';
+                  << wrap_with_tail(
+                         fmt::format("{}: {}{}", statement(graph, claim->claim), figure_text(shown.support, 0), marks),
+                         "claim:" + claim->claim.id.brief(), call.layout, 6)
+                  << '\n';
     }
     if (!chain.time.possible) *call.out << "    the claims of this chain cannot all have held at one time\n";
 }

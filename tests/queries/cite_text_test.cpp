@@ -17,6 +17,14 @@ TEST_CASE("quotation marks are not doubled") {
     CHECK(quoted("\"") == "\u201C\"\u201D");
 }
 
+// Chicago Manual of Style, 17th ed., 13.30 and 6.9, from memory: single marks inside double ones; no second full stop.
+TEST_CASE("quotations inside a quotation take single marks and bring their own full stop") {
+    CHECK(quoted("Page 44. \"A grocer wants it.\"") == "\u201CPage 44. \u2018A grocer wants it.\u2019\u201D");
+    CHECK(quoted("the \u201Cblue\u201D rim") == "\u201Cthe \u2018blue\u2019 rim\u201D");
+    CHECK(quoted("6\" plates") == "\u201C6\" plates\u201D");
+    CHECK(to_plain(CitedText(quoted("He said \"no.\"")).stop()) == "\u201CHe said \u2018no.\u2019\u201D");
+}
+
 TEST_CASE("markup in texts is text in every format") {
     CitedText text("<b>&*x*");
     text.add_italic("[y](z)");
