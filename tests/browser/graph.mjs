@@ -59,6 +59,12 @@ export class Graph {
       claims.push(`shape:hub,has-feature,feature:f${i},for,source:s${i},${cell(text)},${cell(text)}`);
       claims.push(`shape:hub,has-feature,feature:f${i},against,source:s${(i + 1) % hostile.length},page=1,`);
     });
+    // So many that they are set in a comb.
+    entities.push(`shape:many,${cell(hostile[2])},`);
+    for (let i = 0; i < 60; ++i) {
+      entities.push(`article:a${i},${cell(hostile[i % hostile.length])},`);
+      claims.push(`shape:many,comprises,article:a${i},for,source:s0,page=${i},`);
+    }
     claims.push('shape:hub,introduced-in,1936-01,for,source:s0,,');
     this.saggar('load', this.write('entities.csv', entities.join('\n') + '\n'), this.write('sources.csv', sources.join('\n') + '\n'));
     this.saggar('load', this.write('claims.csv', claims.join('\n') + '\n'));

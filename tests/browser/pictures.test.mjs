@@ -10,7 +10,9 @@ const pictures = [
   ['around', ['around', 'shape:hub']],
   ['weigh', ['weigh', 'shape:hub has-feature feature:f3', '--whole']],
   ['dispute', ['dispute', 'shape:hub has-feature feature:f3', 'shape:hub has-feature feature:f8']],
+  ['comb', ['around', 'shape:many']],
   ['runs', ['runs', 'shape:hub']],
+  ['date', ['date', 'shape:hub']],
   ['grid', ['grid', 'shape:hub', '--relation', 'has-feature']],
 ];
 
