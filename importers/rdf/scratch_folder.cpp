@@ -1,19 +1,21 @@
 #include "importers/rdf/scratch_folder.h"
 
-#include <stdlib.h>
+#include <sodium.h>
 
+#include <array>
 #include <string>
-
-#include "kg/model/fault.h"
 
 namespace saggar::rdf {
 
 ScratchFolder::ScratchFolder() {
-    std::string name = (std::filesystem::temp_directory_path() / "saggar-rdf-XXXXXX").string();
-    if (!mkdtemp(name.data()))
-        throw StoreFault("no folder can be made in " + std::filesystem::temp_directory_path().string(),
-                         "set TMPDIR to a folder that can be written to");
-    path_ = name;
+    std::array<unsigned char, 16> bytes{};
+    randombytes_buf(bytes.data(), bytes.size());
+    std::string name = "saggar-rdf-";
+    for (const unsigned char byte : bytes) {
+        name += "0123456789abcdef"[byte >> 4];
+        name += "0123456789abcdef"[byte & 15];
+    }
+    path_ = std::filesystem::temp_directory_path() / name;
 }
 
 ScratchFolder::~ScratchFolder() {

@@ -1,4 +1,7 @@
-// A folder of its own under the system's folder for temporary files (TMPDIR), removed with what is in it at the end.
+// A name for a folder of one's own under the system's folder for temporary files (TMPDIR), removed with what is in it at the end.
+//
+// The folder is made by whoever first writes into it (kg/store/sorted_runs.h): small files never touch the disk. The name holds
+// 128 random bits, so nobody can have made it before.
 #pragma once
 
 #include <filesystem>
@@ -7,7 +10,7 @@ namespace saggar::rdf {
 
 class ScratchFolder {
 public:
-    ScratchFolder();  // StoreFault where none can be made
+    ScratchFolder();
     ~ScratchFolder();
     ScratchFolder(const ScratchFolder&) = delete;
     ScratchFolder& operator=(const ScratchFolder&) = delete;
