@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <memory>
 #include <set>
 
 #include "kg/model/vocabulary.h"
+#include "kg/weigh/answer_book.h"
 #include "kg/weigh/behind.h"
 #include "kg/weigh/gather.h"
 #include "kg/weigh/weigher.h"
@@ -16,7 +18,8 @@ namespace {
 
 // One end of the comparison.
 struct End {
-    explicit End(const Snapshot& its_graph) : graph(its_graph), weigher(graph), gatherer(graph, weigher.profile()) {}
+    End(const Snapshot& its_graph, const std::shared_ptr<AnswerBook>& book)
+        : graph(its_graph), weigher(graph, book), gatherer(graph, weigher.profile()) {}
     std::optional<Weight> weigh(ClaimRef claim) {
         if (!graph.claim(claim)) return std::nullopt;
         WeighOptions options;
@@ -44,7 +47,7 @@ struct End {
 
 class Comparison {
 public:
-    Comparison(const Snapshot& before, const Snapshot& after, double least) : before_(before), after_(after), least_(least) {}
+    Comparison(const Snapshot& before, const Snapshot& after, double least) : before_(before, book_), after_(after, book_), least_(least) {}
 
     ChangesAnswer answer() {
         const ChangeReach reach = change_reach(before_.graph, after_.graph);
@@ -143,6 +146,8 @@ private:
         }
     }
 
+    // Where nothing that a claim rests on has changed, the second answer is the first.
+    std::shared_ptr<AnswerBook> book_ = std::make_shared<AnswerBook>();
     End before_;
     End after_;
     double least_;

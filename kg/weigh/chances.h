@@ -34,6 +34,8 @@ struct Assumptions {
     std::optional<double> dependence;            // in place of every dependence that is only a convention
     std::map<CaseIndex, double> reliability;     // of sources, in place of the graph's
     std::optional<CaseIndex> misread;            // everything read in this source is bad
+
+    bool none() const { return !dependence && reliability.empty() && !misread; }
 };
 
 class Chances {

@@ -119,7 +119,10 @@ void Question::work_out(std::vector<Event> events, std::size_t node_budget) {
 Reply Question::ask(const Assumptions& assumptions, const Profile& profile, std::uint64_t seed, bool slopes) {
     const std::vector<double> chances = Chances(case_, assumptions).of(lineage_.terms());
     if (!figures_->exact()) return sampled_reply(*figures_, chances, profile, seed, slopes);
-    if (auto reply = updated(chances, slopes)) return *std::move(reply);
+    // What holds in the graph itself is always worked out in the same way, so that it is the same bit for bit.
+    if (!assumptions.none() || chances == known_chances_) {
+        if (auto reply = updated(chances, slopes)) return *std::move(reply);
+    }
     Reply reply = exact_reply(*figures_, chances, slopes);
     if (slopes) {
         known_chances_ = chances;

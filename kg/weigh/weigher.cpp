@@ -3,16 +3,21 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
+#include <cstring>
+#include <functional>
+#include <map>
 #include <unordered_map>
 
 #include "kg/model/fault.h"
 #include "kg/store/snapshot.h"
+#include "kg/weigh/answer_book.h"
+#include "kg/weigh/case_digest.h"
 #include "kg/weigh/gather.h"
 #include "kg/weigh/grounds.h"
 #include "kg/weigh/influence.h"
 #include "kg/weigh/profile.h"
 #include "kg/weigh/question.h"
+#include "kg/weigh/readings_shown.h"
 #include "kg/weigh/sample.h"
 
 namespace saggar {
@@ -22,7 +27,8 @@ namespace {
 constexpr std::size_t most_remembered = 64;  // questions kept worked out
 
 Profile profile_of(const Snapshot& snapshot) {
-    if (snapshot.profile_text().empty() || snapshot.profile_text() == Profile::standard().document()) return Profile::standard();
+    if (snapshot.profile_text().empty() || snapshot.profile_text() == Profile::standard().document())
+        return Profile::standard();
     Problems problems;
     auto profile = Profile::parse(snapshot.profile_text(), problems);
     if (!profile) {
@@ -32,78 +38,61 @@ Profile profile_of(const Snapshot& snapshot) {
     return *std::move(profile);
 }
 
+// The same question of the same evidence draws the same worlds.
+std::uint64_t seed_of(const ContentId& digest) {
+    std::uint64_t seed;
+    std::memcpy(&seed, digest.bytes.data(), sizeof seed);
+    return seed;
+}
+
 double ratio(double part, double whole) { return whole <= 0 ? 0 : std::min(1.0, part / whole); }
-
-// The case as a ReadingShown list: evidence of the claim, then lists that leave it out.
-std::vector<ReadingShown> shown_readings(Question& question) {
-    const Case& its = question.its_case();
-    ReadingEvents& events = question.lineage().readings();
-    std::vector<ReadingShown> shown;
-    for (const CaseIndex index : its.claims[0].readings) {
-        const CaseReading& reading = its.readings[index];
-        const SourceTerms& source = its.sources[reading.source];
-        ReadingShown one;
-        one.record = reading.id;
-        one.is_listing = reading.is_list;
-        one.source = source.id;
-        one.stance = reading.against ? Stance::against : Stance::in_favour;
-        one.reliability = reading.no_basis ? 0 : source.reliability * reading.share;
-        const CaseIndex root = events.root_source(index);
-        if (reading.no_basis) {
-            one.role = ReadingShown::Role::no_basis;
-        } else if (!reading.taken_back_by.empty()) {
-            one.role = ReadingShown::Role::corrected;
-        } else if (root != reading.source) {
-            one.role = ReadingShown::Role::copy;
-            one.root = its.sources[root].id;
-        } else if (!source.copies.empty() && !reading.takes_back) {
-            one.role = ReadingShown::Role::suspected;
-            const auto from = its.source_of.find(source.copies.front().of);
-            if (from != its.source_of.end()) one.root = its.sources[from->second].id;
-        }
-        shown.push_back(one);
-    }
-    return shown;
-}
-
-// Whether some dependence that matters here is not known at all: two readings meet in a family of that kind.
-bool dependence_unknown(const Case& question) {
-    for (const CaseFamily& family : question.families) {
-        if (!family.unknown) continue;
-        std::set<CaseIndex> read;
-        for (const CaseReading& reading : question.readings) {
-            const bool member = std::find(family.sources.begin(), family.sources.end(), reading.source) != family.sources.end();
-            if (member && !reading.no_basis) read.insert(reading.source);
-        }
-        if (read.size() > 1) return true;
-    }
-    return false;
-}
 
 }  // namespace
 
 struct Weigher::State {
-    State(const Snapshot& its_snapshot, Profile its_profile)
-        : snapshot(its_snapshot), profile(std::move(its_profile)), gatherer(snapshot, profile) {}
+    State(const Snapshot& its_snapshot, Profile its_profile, std::shared_ptr<AnswerBook> its_book)
+        : snapshot(its_snapshot),
+          profile(std::move(its_profile)),
+          gatherer(snapshot, profile),
+          book(std::move(its_book)),
+          profile_mark(ContentHash("profile").field(profile.document()).finish()) {}
+
+    // A question whose case is read; worked out when that is needed.
+    struct Asked {
+        Case its;
+        std::function<std::unique_ptr<Question>(Case)> make;
+        std::string form;  // what is asked of the case
+        ContentId digest;  // of the case
+        std::unique_ptr<Question> question;
+
+        Question& worked_out() {
+            if (!question) question = make(std::move(its));
+            return *question;
+        }
+    };
 
     const Snapshot& snapshot;
     Profile profile;
     Gatherer gatherer;
+    std::shared_ptr<AnswerBook> book;
+    ContentId profile_mark;
     std::unordered_map<ClaimRef, Masses> known, known_alone;
-    std::map<std::string, std::unique_ptr<Question>> worked_out;
+    std::map<std::string, Asked> asked_before;
 
     Masses masses(ClaimRef claim, bool rivals);
 
-    std::size_t budget(const WeighOptions& options) const { return options.node_budget ? options.node_budget : profile.nodes; }
+    std::size_t budget(const WeighOptions& options) const {
+        return options.node_budget ? options.node_budget : profile.nodes;
+    }
 
     void must_be_in_force(ClaimRef claim) const {
         if (snapshot.claim(claim)) return;
         throw UsageFault("the claim is not in the graph at this entry", "look for it with `saggar find`");
     }
 
-    // What tells questions apart; `what_if` changes chances only and does not belong to it.
-    static std::string name_of(std::span<const Chain> chains, const WeighOptions& options, std::size_t nodes, char kind) {
-        std::string name = fmt::format("{} {} {}", kind, nodes, options.rivals);
+    // What tells questions of one snapshot apart; `what_if` changes chances only and does not belong to it.
+    static std::string name_of(std::span<const Chain> chains, const WeighOptions& options, const std::string& form) {
+        std::string name = fmt::format("{} {}", form, options.rivals);
         for (const Chain& chain : chains) {
             name += '|';
             for (const ClaimRef claim : chain) name += fmt::format(" {}", claim.number);
@@ -114,83 +103,108 @@ struct Weigher::State {
         return name;
     }
 
-    Case gather(std::span<const ClaimRef> asked, const WeighOptions& options) {
-        return gatherer.gather(asked, {options.without.begin(), options.without.end()}, options.rivals);
-    }
-
-    Question& claim_question(ClaimRef claim, const WeighOptions& options) {
+    Asked& about_claim(ClaimRef claim, const WeighOptions& options) {
         const Chain chain{claim};
-        return remembered(name_of({&chain, 1}, options, budget(options), 'c'), [&] {
-            return Question::about_claim(gather(chain, options), budget(options));
-        });
+        const std::size_t nodes = budget(options);
+        return remembered(fmt::format("claim {}", nodes), {&chain, 1}, chain, options,
+                          [nodes](Case its) { return Question::about_claim(std::move(its), nodes); });
     }
 
-    Question& chain_question(std::span<const Chain> chains, const WeighOptions& options) {
-        return remembered(name_of(chains, options, budget(options), 'j'), [&] {
-            std::vector<ClaimRef> asked;
-            std::unordered_map<ClaimRef, CaseIndex> place;
-            std::vector<std::vector<CaseIndex>> places;
-            for (const Chain& chain : chains) {
-                places.emplace_back();
-                for (const ClaimRef claim : chain) {
-                    const auto it = place.emplace(claim, static_cast<CaseIndex>(asked.size()));
-                    if (it.second) asked.push_back(claim);
-                    places.back().push_back(it.first->second);
-                }
+    Asked& along_chains(std::span<const Chain> chains, const WeighOptions& options) {
+        std::vector<ClaimRef> asked;
+        std::unordered_map<ClaimRef, CaseIndex> place;
+        std::vector<std::vector<CaseIndex>> places;
+        const std::size_t nodes = budget(options);
+        std::string form = fmt::format("chains {}", nodes);
+        for (const Chain& chain : chains) {
+            places.emplace_back();
+            form += '|';
+            for (const ClaimRef claim : chain) {
+                const auto it = place.emplace(claim, static_cast<CaseIndex>(asked.size()));
+                if (it.second) asked.push_back(claim);
+                places.back().push_back(it.first->second);
+                form += fmt::format(" {}", it.first->second);
             }
-            // The gatherer places the claims asked about first, in this order.
-            return Question::along(gather(asked, options), places, budget(options));
-        });
+        }
+        // The gatherer places the claims asked about first, in this order.
+        return remembered(form, chains, asked, options,
+                          [nodes, places](Case its) { return Question::along(std::move(its), places, nodes); });
     }
 
-    Question& web_question(const ClaimWeb& web, const WeighOptions& options) {
-        std::string name = name_of({&web.claims, 1}, options, budget(options), 'w');
-        for (const ClaimWeb::Arrow& arrow : web.arrows) name += fmt::format(" {},{},{}", arrow.from, arrow.to, arrow.claim);
-        name += fmt::format(" from {} to {}", web.start, fmt::join(web.goals, ","));
-        return remembered(name, [&] {
-            return Question::across(gatherer.gather(web.claims, {options.without.begin(), options.without.end()}), web, budget(options));
-        });
+    Asked& across_web(const ClaimWeb& web, const WeighOptions& options) {
+        const std::size_t nodes = budget(options);
+        std::string form = fmt::format("web {} of {}:", nodes, web.nodes);
+        for (const ClaimWeb::Arrow& arrow : web.arrows)
+            form += fmt::format(" {},{},{}", arrow.from, arrow.to, arrow.claim);
+        form += fmt::format(" from {} to {}", web.start, fmt::join(web.goals, ","));
+        return remembered(form, {&web.claims, 1}, web.claims, options,
+                          [nodes, web](Case its) { return Question::across(std::move(its), web, nodes); });
     }
 
+    // The question of this form about these claims, its case read at the first time.
     template <class Make>
-    Question& remembered(const std::string& name, Make make) {
-        const auto found = worked_out.find(name);
-        if (found != worked_out.end()) return *found->second;
-        if (worked_out.size() >= most_remembered) worked_out.clear();
-        return *(worked_out[name] = make());
+    Asked& remembered(const std::string& form, std::span<const Chain> chains, std::span<const ClaimRef> claims,
+                      const WeighOptions& options, Make make) {
+        const std::string name = name_of(chains, options, form);
+        const auto found = asked_before.find(name);
+        if (found != asked_before.end()) return found->second;
+        if (asked_before.size() >= most_remembered) asked_before.clear();
+        Asked& asked = asked_before[name];
+        asked.its = gatherer.gather(claims, {options.without.begin(), options.without.end()}, options.rivals);
+        asked.digest = digest_of(asked.its);
+        asked.form = form;
+        asked.make = make;
+        return asked;
+    }
+
+    // The id under which the book keeps the answer.
+    ContentId mark_of(const Asked& asked, const WeighOptions& options) const {
+        ContentHash hash("answer");
+        hash.field(asked.digest.full()).field(profile_mark.full()).field(asked.form);
+        hash.field(options.explain ? "explained" : "figures");
+        hash.field(options.base_rate ? fmt::format("{}", *options.base_rate) : "");
+        return hash.finish();
+    }
+
+    // From the book where it has it; else worked out, and kept.
+    template <class W, class WorkOut>
+    W answer(const Asked& asked, const WeighOptions& options, WorkOut work_out) {
+        if (!book || !options.what_if.empty()) return work_out();  // a what-if is a step along a slope
+        const ContentId mark = mark_of(asked, options);
+        if (const auto kept = book->find(mark)) return std::get<W>(*kept);
+        W fresh = work_out();
+        book->keep(mark, fresh);
+        return fresh;
+    }
+
+    void must_make_sense(const WeighOptions& options) const {
+        for (const auto& [key, reliability] : options.what_if) {
+            if (!(reliability >= 0 && reliability <= 1))
+                throw UsageFault(fmt::format("{} is not a reliability", reliability), "give a number from 0 to 1");
+            snapshot.need(key);
+        }
     }
 
     Assumptions assumptions(const Question& question, const WeighOptions& options) const {
         Assumptions made;
         for (const auto& [key, reliability] : options.what_if) {
-            if (!(reliability >= 0 && reliability <= 1)) {
-                throw UsageFault(fmt::format("{} is not a reliability", reliability), "give a number from 0 to 1");
-            }
-            snapshot.need(key);
             const auto place = question.its_case().source_of.find(key);
             if (place != question.its_case().source_of.end()) made.reliability[place->second] = reliability;
         }
         return made;
     }
 
-    // The same question of the same graph draws the same worlds.
-    std::uint64_t seed(const Question& question) const {
-        std::uint64_t hash = 0xCBF29CE484222325ull ^ snapshot.entry();
-        for (const CaseClaim& claim : question.its_case().claims) {
-            for (const std::uint8_t byte : claim.id.bytes) hash = (hash ^ byte) * 0x100000001B3ull;
-        }
-        return hash;
-    }
+    Weight weight(Asked& asked, ClaimRef claim, const WeighOptions& options);
+    JointWeight joint(Asked& asked, const WeighOptions& options);
 
-    JointWeight joint_weight(Question& question, const WeighOptions& options);
-
-    Band band(Question& question, const Assumptions& usual, double figure, std::size_t numerator) const {
+    Band band(Asked& asked, const Assumptions& usual, double figure, std::size_t numerator) const {
+        Question& question = asked.worked_out();
         Band band;
         band.usual = figure;
         const auto at = [&](double dependence) {
             Assumptions varied = usual;
             varied.dependence = dependence;
-            const Reply reply = question.ask(varied, profile, seed(question), false);
+            const Reply reply = question.ask(varied, profile, seed_of(asked.digest), false);
             return ratio(reply.values[numerator], reply.values[Question::no_contradiction]);
         };
         band.independent = at(0);
@@ -209,7 +223,8 @@ struct Weigher::State {
             const weighing::Figures figures(lineage.lineage(), events, nodes);
             if (!figures.exact()) continue;
             const double both = figures.values(chances)[0];
-            if (both > 0 && (!found || both > found->both)) found = Contradiction{question.its_case().claims[claim].ref, both};
+            if (both > 0 && (!found || both > found->both))
+                found = Contradiction{question.its_case().claims[claim].ref, both};
         }
         return found;
     }
@@ -231,8 +246,10 @@ struct Weigher::State {
     }
 };
 
-Weigher::Weigher(const Snapshot& snapshot) : Weigher(snapshot, profile_of(snapshot)) {}
-Weigher::Weigher(const Snapshot& snapshot, Profile profile) : state_(std::make_unique<State>(snapshot, std::move(profile))) {}
+Weigher::Weigher(const Snapshot& snapshot, std::shared_ptr<AnswerBook> book)
+    : state_(std::make_unique<State>(snapshot, profile_of(snapshot), std::move(book))) {}
+Weigher::Weigher(const Snapshot& snapshot, Profile profile)
+    : state_(std::make_unique<State>(snapshot, std::move(profile), nullptr)) {}
 Weigher::~Weigher() = default;
 Weigher::Weigher(Weigher&&) noexcept = default;
 Weigher& Weigher::operator=(Weigher&&) noexcept = default;
@@ -256,8 +273,16 @@ Masses Weigher::State::masses(ClaimRef claim, bool rivals) {
     auto& remembered = rivals ? known : known_alone;
     const auto found = remembered.find(claim);
     if (found != remembered.end()) return found->second;
-    const auto question = Question::about_claim(gatherer.gather({&claim, 1}, {}, rivals), profile.nodes);
-    return remembered[claim] = masses_of(question->ask({}, profile, seed(*question), false));
+    Case its = gatherer.gather({&claim, 1}, {}, rivals);
+    const ContentId digest = digest_of(its);
+    const ContentId mark = ContentHash("masses").field(digest.full()).field(profile_mark.full()).finish();
+    if (book) {
+        if (const auto kept = book->find(mark)) return remembered[claim] = std::get<Masses>(*kept);
+    }
+    const auto question = Question::about_claim(std::move(its), profile.nodes);
+    const Masses fresh = masses_of(question->ask({}, profile, seed_of(digest), false));
+    if (book) book->keep(mark, fresh);
+    return remembered[claim] = fresh;
 }
 
 Masses Weigher::masses(ClaimRef claim) { return state_->masses(claim, true); }
@@ -267,43 +292,54 @@ double Weigher::support_alone(ClaimRef claim) { return state_->masses(claim, fal
 
 Weight Weigher::weigh(ClaimRef claim, const WeighOptions& options) {
     state_->must_be_in_force(claim);
-    Question& question = state_->claim_question(claim, options);
-    const Assumptions assumptions = state_->assumptions(question, options);
-    const Reply reply = question.ask(assumptions, state_->profile, state_->seed(question), options.explain);
+    state_->must_make_sense(options);
+    State::Asked& asked = state_->about_claim(claim, options);
+    return state_->answer<Weight>(asked, options, [&] { return state_->weight(asked, claim, options); });
+}
+
+JointWeight Weigher::joint(std::span<const Chain> chains, const WeighOptions& options) {
+    state_->must_make_sense(options);
+    State::Asked& asked = state_->along_chains(chains, options);
+    return state_->answer<JointWeight>(asked, options, [&] { return state_->joint(asked, options); });
+}
+
+JointWeight Weigher::joint(const ClaimWeb& web, const WeighOptions& options) {
+    state_->must_make_sense(options);
+    State::Asked& asked = state_->across_web(web, options);
+    return state_->answer<JointWeight>(asked, options, [&] { return state_->joint(asked, options); });
+}
+
+Weight Weigher::State::weight(Asked& asked, ClaimRef claim, const WeighOptions& options) {
+    Question& question = asked.worked_out();
+    const Assumptions assumed = assumptions(question, options);
+    const Reply reply = question.ask(assumed, profile, seed_of(asked.digest), options.explain);
     Weight weight;
     weight.claim = claim;
     weight.masses = masses_of(reply);
     weight.support = weight.masses.support().value_or(0);
     weight.possibility = weight.masses.possibility().value_or(0);
-    weight.clarity = clarity_of(weight.masses.both, state_->profile);
-    weight.words = state_->profile.words().words_for(weight.support);
+    weight.clarity = clarity_of(weight.masses.both, profile);
+    weight.words = profile.words().words_for(weight.support);
     weight.band = {weight.support, weight.support, weight.support, false};
     if (options.base_rate) weight.betting = betting_figure(weight.masses, *options.base_rate);
-    state_->fill_method(weight, reply, question);
+    fill_method(weight, reply, question);
     if (!options.explain) return weight;
     Grounds grounds = grounds_of(question);
     weight.grounds_for = std::move(grounds.in_favour);
     weight.grounds_against = std::move(grounds.against);
-    weight.influence = influence_of(question, reply, Question::for_only, assumptions);
-    weight.band = state_->band(question, assumptions, weight.support, Question::for_only);
+    weight.influence = influence_of(question, reply, Question::for_only, assumed);
+    weight.band = band(asked, assumed, weight.support, Question::for_only);
     weight.roots_for = roots_behind(question, 0, false);
     weight.roots_against = roots_behind(question, 0, true);
     weight.readings = shown_readings(question);
-    weight.worst = state_->worst(question, assumptions, state_->budget(options));
+    weight.worst = worst(question, assumed, budget(options));
     return weight;
 }
 
-JointWeight Weigher::joint(std::span<const Chain> chains, const WeighOptions& options) {
-    return state_->joint_weight(state_->chain_question(chains, options), options);
-}
-
-JointWeight Weigher::joint(const ClaimWeb& web, const WeighOptions& options) {
-    return state_->joint_weight(state_->web_question(web, options), options);
-}
-
-JointWeight Weigher::State::joint_weight(Question& question, const WeighOptions& options) {
+JointWeight Weigher::State::joint(Asked& asked, const WeighOptions& options) {
+    Question& question = asked.worked_out();
     const Assumptions assumed = assumptions(question, options);
-    const Reply reply = question.ask(assumed, profile, seed(question), options.explain);
+    const Reply reply = question.ask(assumed, profile, seed_of(asked.digest), options.explain);
     JointWeight weight;
     weight.raw = reply.values[Question::raw];
     weight.uncontested = reply.values[Question::uncontested];
@@ -313,7 +349,7 @@ JointWeight Weigher::State::joint_weight(Question& question, const WeighOptions&
     fill_method(weight, reply, question);
     weight.worst = worst(question, assumed, budget(options));
     if (!options.explain) return weight;
-    weight.band = band(question, assumed, weight.conditioned, Question::conditioned);
+    weight.band = band(asked, assumed, weight.conditioned, Question::conditioned);
     weight.influence = influence_of(question, reply, Question::conditioned, assumed);
     return weight;
 }

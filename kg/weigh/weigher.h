@@ -25,17 +25,18 @@
 
 namespace saggar {
 
+class AnswerBook;
 class Profile;
 class Snapshot;
 
 struct WeighOptions {
-    std::size_t node_budget = 0;              // 0: the profile's
-    std::map<std::string, double> what_if;    // by key of a source: its reliability, 0..1, in place of the graph's
-    std::vector<ContentId> without;           // evidence, lists and arguments to leave out
-    std::optional<double> base_rate;          // 0..1: gives the betting figure
-    bool explain = true;                      // false: no grounds, influence, band
-    bool rivals = true;                       // false: claims that exclude each other are weighed as if they did not;
-                                              // for whoever settles the conflict himself, as dating does
+    std::size_t node_budget = 0;            // 0: the profile's
+    std::map<std::string, double> what_if;  // by key of a source: its reliability, 0..1, in place of the graph's
+    std::vector<ContentId> without;         // evidence, lists and arguments to leave out
+    std::optional<double> base_rate;        // 0..1: gives the betting figure
+    bool explain = true;                    // false: no grounds, influence, band
+    bool rivals = true;                     // false: claims that exclude each other are weighed as if they did not;
+                                            // for whoever settles the conflict himself, as dating does
 };
 
 // Claims that must all hold.
@@ -43,8 +44,8 @@ using Chain = std::vector<ClaimRef>;
 
 class Weigher {
 public:
-    // With the profile stored with the graph.
-    explicit Weigher(const Snapshot& snapshot);
+    // With the profile stored with the graph. `book` keeps answers over snapshots (answer_book.h); weighers may share one.
+    explicit Weigher(const Snapshot& snapshot, std::shared_ptr<AnswerBook> book = nullptr);
     Weigher(const Snapshot& snapshot, Profile profile);
     ~Weigher();
     Weigher(Weigher&&) noexcept;
