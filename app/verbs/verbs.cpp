@@ -28,6 +28,7 @@ const std::vector<Verb>& verbs() {
         changes_verb(),
         withdraw_verb(),
         export_verb(),
+        merge_verb(),
         check_verb(),
         backup_verb(),
         restore_verb(),

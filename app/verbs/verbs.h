@@ -26,6 +26,7 @@ Verb withdraw_verb();
 Verb dossier_verb();
 Verb export_verb();
 Verb check_verb();
+Verb merge_verb();
 Verb backup_verb();
 Verb restore_verb();
 

@@ -112,15 +112,21 @@ Spans revived(std::string_view value, std::uint64_t entry) {
     return spans;
 }
 
+// For a record that is in force already: put without the mark of a private one, it loses that mark.
+template <typename Marked>
+Put made_public(Change& change, const Marked& record, const ContentId& id) {
+    return !record.is_private && change.make_public(id) ? Put::changed : Put::already_there;
+}
+
 // Lists, arguments and rulings: in the graph already, to be revived, or new under a fresh number.
 template <typename Row, typename KeyOf>
-Put put_numbered(Change::State& state, Row& row, RecordPlace::Type type, ClaimRef about, std::uint64_t& count,
+Put put_numbered(Change& change, Change::State& state, Row& row, RecordPlace::Type type, ClaimRef about, std::uint64_t& count,
                  KeyOf key_of) {
     if (const auto place = state.place_of(row.id)) {
         row.number = place->number;
         const std::string key = key_of(place->number);
         const auto value = state.stored(key);
-        if (!value || value_in_force(*value, state.entry.number)) return Put::already_there;
+        if (!value || value_in_force(*value, state.entry.number)) return made_public(change, row, row.id);
         row.spans = revived(*value, state.entry.number);
         state.overwrite(key, encode(row));
         ++count;
@@ -172,7 +178,8 @@ Put Change::put(const Claim& claim) {
     state.entities.fetch_text(subject);
     if (links) state.entities.fetch_text(object);
     const State::PendingClaim* pending = state.claims.find(row.id);
-    if (pending && !state.withdrawn(keys::claim(pending->ref))) return Put::already_there;
+    if (pending && !state.withdrawn(keys::claim(pending->ref)) && (claim.is_private || state.private_claims.erase(row.id) == 0))
+        return made_public(*this, claim, row.id);
     row.object_type = claim.object.type;
     row.scope = claim.scope;
     row.when = claim.when;
@@ -181,7 +188,7 @@ Put Change::put(const Claim& claim) {
     std::optional<std::string> before;
     if (place) {
         before = state.stored(keys::claim(place->claim));
-        if (before && value_in_force(*before, state.entry.number)) return Put::already_there;
+        if (before && value_in_force(*before, state.entry.number)) return made_public(*this, claim, row.id);
         row.ref = place->claim;
         if (before) row.spans = revived(*before, state.entry.number);
     } else {
@@ -195,11 +202,13 @@ Put Change::put(const Claim& claim) {
     }
     if (!claim.scope.empty()) state.intern(claim.scope);
     if (!before) row.spans = {Span{state.entry.number, 0}};
-    if (before) {
+    if (before || place) {  // without a value before: put in this change, as a private one
         state.overwrite(keys::claim(row.ref), encode(row));
+        if (!before) return Put::changed;
     } else {
         state.emit(keys::claim(row.ref), encode(row));
         state.claims.insert(row.id, {row.ref, 1});
+        if (row.is_private) state.private_claims.insert(row.id);
     }
     ++state.entry.counts.claims;
     return Put::added;
@@ -231,7 +240,7 @@ Put Change::put(const Evidence& evidence) {
         row.ordinal = static_cast<std::uint32_t>(place->number);
         const std::string key = keys::evidence(row.claim, row.ordinal);
         const auto value = state.stored(key);  // nothing: put in this change
-        if (!value || value_in_force(*value, state.entry.number)) return Put::already_there;
+        if (!value || value_in_force(*value, state.entry.number)) return made_public(*this, evidence, row.id);
         row.spans = revived(*value, state.entry.number);
         state.overwrite(key, encode(row));
     } else {
@@ -261,7 +270,7 @@ Put Change::put(const Listing& listing) {
     row.recorded_on = listing.recorded_on;
     row.is_private = listing.is_private;
     if (!listing.scope.empty()) state.intern(listing.scope);
-    return put_numbered(state, row, RecordPlace::Type::list, ClaimRef{row.subject, row.relation, 0},
+    return put_numbered(*this, state, row, RecordPlace::Type::list, ClaimRef{row.subject, row.relation, 0},
                         state.entry.counts.lists,
                         [&](std::uint64_t number) { return keys::list(row.subject, row.relation, number); });
 }
@@ -279,7 +288,7 @@ Put Change::put(const Argument& argument) {
     row.recorded_by = argument.recorded_by;
     row.recorded_on = argument.recorded_on;
     row.is_private = argument.is_private;
-    const Put done = put_numbered(state, row, RecordPlace::Type::argument, row.conclusion, state.entry.counts.arguments,
+    const Put done = put_numbered(*this, state, row, RecordPlace::Type::argument, row.conclusion, state.entry.counts.arguments,
                                   [&](std::uint64_t number) { return keys::argument(row.conclusion, number); });
     if (done == Put::added) {
         for (const ClaimRef& premise : row.premises) state.emit(keys::premise(premise, row.conclusion, row.number), {});
@@ -300,7 +309,7 @@ Put Change::put(const Ruling& ruling) {
     row.decided_by = ruling.decided_by;
     row.decided_on = ruling.decided_on;
     row.is_private = ruling.is_private;
-    return put_numbered(state, row, RecordPlace::Type::ruling, row.claim, state.entry.counts.rulings,
+    return put_numbered(*this, state, row, RecordPlace::Type::ruling, row.claim, state.entry.counts.rulings,
                         [&](std::uint64_t number) { return keys::ruling(row.claim, number); });
 }
 
@@ -346,10 +355,7 @@ void Change::begin_entry(const ChangeHead& head, std::uint64_t number) {
     state.replaying = true;
     state.entry = Entry{};
     state.entry.number = number;
-    state.entry.time = head.time;
-    state.entry.author = head.author;
-    state.entry.verb = head.verb;
-    state.entry.reason = head.reason;
+    state.begin(head);
 }
 
 bool Change::has_claim(const ContentId& id) const {

@@ -63,6 +63,19 @@ public:
     // in one step.
     void begin_entry(const ChangeHead& head, std::uint64_t number);
 
+    // What follows belongs to a further entry of the same change; all of them are committed in one step. Where nothing
+    // has been put since the last one, no entry is made of it. From the first call on, records may speak of withdrawn claims.
+    void follow_with(const ChangeHead& head);
+    // How many times the record was put and withdrawn so far, counting this change: odd, it is in force; 0, unknown.
+    // Only right after the first follow_with.
+    std::uint64_t turns_of(const ContentId& id) const;
+
+    // The marks of a record that are not part of what it says, and so hold for all its past. False where nothing changed.
+    // A record marked private becomes public; put() does so too where the same record is put again without the mark.
+    bool make_public(const ContentId& id);
+    // Of a reading, a list or an argument: somebody else recorded it too (kg/model/recorders.h).
+    bool recorded_also(const ContentId& id, const std::string& by, const std::string& on);
+
     // Whether the claim is in force or has been put in this change.
     bool has_claim(const ContentId& id) const;
     // What has been put so far (new or changed only).

@@ -162,7 +162,10 @@ Entry Change::State::commit() {
     drop_unchanged(*this, 's', source_fields);
     entry.counts.entities = entity_fields.size();
     entry.counts.sources = source_fields.size();
-    if (entry.counts.all() == 0 && !replaying && !has_document) {
+    const bool is_empty = entry.counts.all() == 0 && !has_document && !touched;
+    if (is_empty && following && entry.number > db->number("last-entry") + 1) {
+        --entry.number;  // the entries before it are finished
+    } else if (is_empty && (!replaying || following)) {
         const std::uint64_t last = entry.number - 1;
         if (head.file_digest && db->writable) {
             require(db->db->Put(rocksdb::WriteOptions(), keys::file(*head.file_digest), varint(last)),
@@ -174,7 +177,7 @@ Entry Change::State::commit() {
         return latest;
     }
     if (!db->writable) throw StoreFault("the graph was opened for reading only", "open it for writing");
-    finish_entry();
+    if (!is_empty || !following) finish_entry();
     emit_counters(*this);
     finish_indexes();
     std::size_t pairs = 0;

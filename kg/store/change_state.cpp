@@ -20,10 +20,7 @@ Change::State::State(std::shared_ptr<Database> database, ChangeHead change_head,
     : db(std::move(database)), head(std::move(change_head)), incoming(std::move(incoming_folder)),
       indexes(incoming, head.memory_budget) {
     entry.number = db->number("last-entry") + 1;
-    entry.time = head.time;
-    entry.author = head.author;
-    entry.verb = head.verb;
-    entry.reason = head.reason;
+    begin(head);
     next_entity = std::max<std::uint64_t>(1, db->number("next-entity"));
     next_claim = std::max<std::uint64_t>(1, db->number("next-claim"));
     next_record = std::max<std::uint64_t>(1, db->number("next-record"));
@@ -35,6 +32,13 @@ Change::State::State(std::shared_ptr<Database> database, ChangeHead change_head,
         relations.emplace(key.substr(1), RelationId{Bytes(value).big32()});
         return true;
     });
+}
+
+void Change::State::begin(const ChangeHead& change_head) {
+    entry.time = change_head.time;
+    entry.author = change_head.author;
+    entry.verb = change_head.verb;
+    entry.reason = change_head.reason;
 }
 
 EntityId Change::State::intern(const NameTable::Probe& key) {
@@ -129,7 +133,7 @@ void Change::State::overwrite(const std::string& key, std::string value) {
 
 ClaimRef Change::State::need_claim(const ContentId& id, std::uint32_t** ordinal) {
     if (PendingClaim* claim = claims.find(id)) {
-        if (withdrawn(keys::claim(claim->ref))) {
+        if (!replaying && withdrawn(keys::claim(claim->ref))) {
             throw UsageFault("the claim " + id.brief() + " has been withdrawn",
                              "record the claim again before its evidence");
         }
@@ -140,7 +144,7 @@ ClaimRef Change::State::need_claim(const ContentId& id, std::uint32_t** ordinal)
     if (!place || place->type != RecordPlace::Type::claim)
         throw UsageFault("there is no claim " + id.brief() + " to speak of", "record the claim before its evidence");
     const auto value = stored(keys::claim(place->claim));
-    if (!value || !value_in_force(*value, entry.number))
+    if (!value || (!replaying && !value_in_force(*value, entry.number)))
         throw UsageFault("the claim " + id.brief() + " has been withdrawn",
                          "record the claim again before its evidence");
     PendingClaim pending{place->claim, 1};

@@ -5,6 +5,7 @@
 #include <string>
 #include <string_view>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "kg/store/background.h"
@@ -57,6 +58,8 @@ struct Change::State {
 
     // Whether a record of this change has been withdrawn by a later entry of the same change.
     bool withdrawn(const std::string& key) const;
+    // Sets who makes the entry, when and why.
+    void begin(const ChangeHead& change_head);
     // Writes the versions and the entry made so far.
     void finish_entry();
     Entry commit();
@@ -75,6 +78,8 @@ struct Change::State {
     std::uint64_t next_record = 1;
     bool fresh = false;  // the graph holds no claims and no entities: nothing to look up
     bool spent = false;
+    bool following = false;  // several new entries in one change, behind those of the graph (follow_with); replaying is set too
+    bool touched = false;    // marks of records were changed, which no count tells
     bool replaying = false;  // several entries in one change: rows are remembered so that later entries can change them
 
     NameTable entities;
@@ -83,6 +88,7 @@ struct Change::State {
     PendingFields source_fields;
     std::uint64_t first_new_entity = 1;
     ContentMap<PendingClaim> claims;  // put in this change, or in the graph and asked for
+    std::unordered_set<ContentId> private_claims;  // put in this change, and so marked
     ContentMap<RecordPlace> records;  // evidence, lists, arguments, rulings put in this change
     std::unordered_map<std::string, std::string> overwritten;
     bool has_document = false;
