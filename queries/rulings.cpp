@@ -58,7 +58,7 @@ std::vector<ContentId> to_look_at(Gatherer& gatherer, ClaimRef claim) {
 std::vector<RulingStanding> standing_of(const Snapshot& snapshot, Gatherer& gatherer, ClaimRef claim) {
     std::vector<RulingRow> rows = snapshot.rulings(claim);
     if (rows.empty()) return {};
-    std::sort(rows.begin(), rows.end(), [&](const RulingRow& a, const RulingRow& b) { return is_later(a, b, snapshot.entry()); });
+    std::sort(rows.begin(), rows.end(), [&](const RulingRow& a, const RulingRow& b) { return is_later(a, b); });
     const std::vector<ContentId> lineage = to_look_at(gatherer, claim);
     std::vector<RulingStanding> found;
     for (RulingRow& row : rows) {

@@ -61,6 +61,7 @@ private:
         line(fmt::format("{} in {} read{}; {} on record here already", things(report_.their_records, "record", "records"),
                          things(report_.their_entries, "entry", "entries"), report_.whole ? "" : " (a part of their history)", report_.known));
         if (report_.recorded_too) line(things(report_.recorded_too, "reading was", "readings were") + " taken down by both; both are named");
+        if (report_.pictures) line(things(report_.pictures, "picture", "pictures") + " copied");
         if (report_.left_out) line(things(report_.left_out, "private record", "private records") + " left out (see --with-private)");
         if (report_.unknown_withdrawals)
             line(things(report_.unknown_withdrawals, "withdrawal", "withdrawals") + " of records that this graph never had");
@@ -131,7 +132,7 @@ private:
 
     void conflicts() {
         if (told_.conflicts.empty()) return;
-        *call_.out << call_.layout.strong(things(told_.conflicts.size(), "conflict is", "conflicts are") + " new") << "; see `saggar disputes`\n";
+        *call_.out << call_.layout.strong(things(told_.conflicts.size(), "conflict is", "conflicts are") + " new or larger") << "; see `saggar disputes`\n";
         for (std::size_t i = 0; i < told_.conflicts.size() && i < most_told; ++i) {
             std::string text;
             for (const ContentId& id : told_.conflicts[i]) text += (text.empty() ? "" : "  against  ") + about(id);
@@ -190,6 +191,7 @@ nlohmann::json merge_as_json(const Call& call, const MergeTold& told) {
                           {"whole", report.whole},
                           {"known", report.known},
                           {"left_out", report.left_out},
+                          {"pictures", report.pictures},
                           {"recorded_too", report.recorded_too},
                           {"unknown_withdrawals", report.unknown_withdrawals},
                           {"words", words},

@@ -60,7 +60,7 @@ void tell(const Call& call, const std::string& file, const LoadResult& result, b
     } else if (dry_run) {
         *call.out << "would add " << counts << '\n';
     } else {
-        *call.out << fmt::format("entry {}: {}\n", result.entry, counts);
+        *call.out << fmt::format("entry {}: {}\n", result.entry, counts.empty() ? "made public" : counts);
     }
 }
 

@@ -79,6 +79,8 @@ int run_note(Call& call) {
     const std::string counts = counts_in_words(result.counts);
     if (call.json) {
         print(*call.out, {{"entry", result.entry}, {"new", counts}, {"dry_run", job.dry_run}});
+    } else if (counts.empty() && result.entry) {
+        *call.out << fmt::format("entry {}: made public\n", result.entry);
     } else if (counts.empty()) {
         *call.out << "nothing new\n";
     } else if (job.dry_run) {

@@ -1,77 +1,89 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 
 #include "app/json_out.h"
 #include "app/session.h"
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
-#include "kg/store/ledger.h"
+#include "kg/store/undo.h"
+#include "queries/privacy.h"
 
 namespace saggar::app {
 namespace {
 
-// Everything with a content id that one entry put and that is still in force.
-class PutByEntry : public LedgerVisitor {
-public:
-    void entry(const Entry&) override {}
-    void document(const std::string&, const std::string&) override {}
-    void record(const Record& record) override {
-        std::visit(
-            [this](const auto& one) {
-                using One = std::decay_t<decltype(one)>;
-                if constexpr (!std::is_same_v<One, Entity> && !std::is_same_v<One, Source> &&
-                              !std::is_same_v<One, Withdrawal>)
-                    ids.push_back(id_of(one));
-            },
-            record);
-    }
-    std::vector<ContentId> ids;
-};
-
-std::vector<ContentId> ids_of_entry(const Store& store, const std::string& text) {
+std::uint64_t entry_number(const Store& store, const std::string& text) {
     std::uint64_t number = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
     if (error != std::errc() || end != text.data() + text.size() || number == 0 || number > store.last_entry())
         throw UsageFault("there is no entry " + text, fmt::format("the history runs from 1 to {}", store.last_entry()));
-    const auto graph = store.snapshot();
-    PutByEntry put;
-    read_ledger(*graph, number, number, put);
-    if (put.ids.empty())
-        throw UsageFault("entry " + text + " put nothing that can be withdrawn", "see `saggar history`");
-    return put.ids;
+    return number;
+}
+
+// "12" or "12..19".
+std::pair<std::uint64_t, std::uint64_t> entries_named(const Store& store, const std::string& text) {
+    const std::size_t dots = text.find("..");
+    if (dots == std::string::npos) {
+        const std::uint64_t one = entry_number(store, text);
+        return {one, one};
+    }
+    return {entry_number(store, text.substr(0, dots)), entry_number(store, text.substr(dots + 2))};
+}
+
+int withdraw_entries(Call& call, Store& store) {
+    const auto [from, to] = entries_named(store, call.get("--entry"));
+    Change change = store.begin(change_head(call, store, "withdraw", call.get("--reason")));
+    const Undone undone = undo_entries(store, change, from, to, call.get("--reason"));
+    if (!undone.anything())
+        throw UsageFault("entry " + call.get("--entry") + " put nothing that can be withdrawn", "see `saggar history`");
+    const Entry entry = change.commit();
+    if (call.json) {
+        print(*call.out, {{"entry", entry.number}, {"withdrawn", undone.withdrawn}, {"already_withdrawn", undone.already},
+                          {"put_again", undone.put_again}, {"described_as_before", undone.described_as_before}});
+        return fine;
+    }
+    *call.out << fmt::format("entry {}: {} withdrawn", entry.number, undone.withdrawn);
+    if (undone.already) *call.out << fmt::format(" ({} were before)", undone.already);
+    if (undone.put_again) *call.out << fmt::format(", {} put again", undone.put_again);
+    if (undone.described_as_before) *call.out << fmt::format(", {} described as before", undone.described_as_before);
+    *call.out << '\n';
+    return fine;
+}
+
+// Whether what the id names may not be shown.
+bool is_private(const Snapshot& graph, Privacy& open, const ContentId& id) {
+    const auto place = graph.place_of(id);
+    const auto claim = place ? graph.claim(place->claim) : std::nullopt;
+    if (!claim) return false;
+    if (!open.may_show(*claim)) return true;
+    for (const EvidenceRow& row : claim->evidence)
+        if (row.id == id) return !open.may_show(row);
+    for (const ArgumentRow& row : graph.arguments_for(place->claim))
+        if (row.id == id) return !open.may_show(row);
+    for (const RulingRow& row : graph.rulings(place->claim))
+        if (row.id == id) return !open.may_show(row);
+    return false;
 }
 
 int run_withdraw(Call& call) {
     Store store = open_to_write(call);
     if (call.get("--reason").empty()) throw UsageFault("a withdrawal needs its reason", "say it with --reason \"…\"");
+    if (call.has("--entry")) return withdraw_entries(call, store);
     std::vector<ContentId> ids;
-    const bool whole_entry = call.has("--entry");
-    if (whole_entry) {
-        ids = ids_of_entry(store, call.get("--entry"));
-    } else {
-        const auto graph = store.snapshot();
-        for (const std::string& text : call.all("ID")) {
-            ids.push_back(text.find(' ') == std::string::npos ? graph->need_id(text)
-                                                              : graph->content_of(need_claim(*graph, text)));
-        }
-        if (ids.empty())
-            throw UsageFault("there is nothing to withdraw", "name a record by its id, or a whole load with --entry N");
+    const auto graph = store.snapshot();
+    for (const std::string& text : call.all("ID")) {
+        ids.push_back(text.find(' ') == std::string::npos ? graph->need_id(text) : graph->content_of(need_claim(*graph, text)));
     }
-    Change change = store.begin(change_head(call, store, "withdraw", call.get("--reason")));
-    std::size_t already = 0;
-    for (const ContentId& id : ids) {
-        try {
-            change.put(Withdrawal{id, call.get("--reason")});
-        } catch (const UsageFault&) {
-            if (!whole_entry) throw;
-            ++already;  // taken back earlier
-        }
-    }
+    if (ids.empty())
+        throw UsageFault("there is nothing to withdraw", "name a record by its id, or a whole load with --entry N");
+    Privacy open(*graph, false);
+    const bool hide = std::all_of(ids.begin(), ids.end(), [&](const ContentId& id) { return is_private(*graph, open, id); });
+    Change change = store.begin(change_head(call, store, "withdraw", hide ? "private" : call.get("--reason")));
+    for (const ContentId& id : ids) change.put(Withdrawal{id, call.get("--reason")});
     const Entry entry = change.commit();
     if (call.json) {
-        print(*call.out,
-              {{"entry", entry.number}, {"withdrawn", entry.counts.withdrawals}, {"already_withdrawn", already}});
+        print(*call.out, {{"entry", entry.number}, {"withdrawn", entry.counts.withdrawals}, {"already_withdrawn", 0}});
     } else {
         *call.out << fmt::format("entry {}: {} withdrawn\n", entry.number, entry.counts.withdrawals);
     }
@@ -82,11 +94,12 @@ int run_withdraw(Call& call) {
 
 Verb withdraw_verb() {
     return {"withdraw",
-            "take back a claim, a reading, a list, an argument, a ruling, or a whole load",
+            "take back a claim, a reading, a list, an argument, a ruling, or a whole load or merge",
             {{"ID", "the id of a record, or `subject relation object`", false, true}},
-            {{"--entry", "N", "everything that entry N of the history put"}, {"--reason", "TEXT", "why (required)"}},
+            {{"--entry", "N", "everything that entry N of the history did, or entries N..M"}, {"--reason", "TEXT", "why (required)"}},
             run_withdraw,
-            "Nothing is deleted: the record stays in the history with the reason, and earlier states still show it."};
+            "Nothing is deleted: the record stays in the history with the reason, and earlier states still show it. Taking back an entry "
+            "that withdrew something puts that in force again, and descriptions go back to what they were."};
 }
 
 }  // namespace saggar::app

@@ -4,11 +4,13 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "importers/checked_sink.h"
 #include "importers/merge/merge_sink.h"
 #include "importers/merge/survey.h"
 #include "kg/model/fault.h"
+#include "kg/store/media.h"
 
 namespace saggar {
 namespace {
@@ -28,8 +30,12 @@ public:
             }
             record = std::move(*open);
         }
+        if (const auto* source = std::get_if<Source>(&record))
+            if (std::string hash = media_hash(*source); !hash.empty()) pictures.insert(std::move(hash));
         next_.put(words_.to_ours(std::move(record)), origin);
     }
+    std::set<std::string> pictures;  // hashes, of sources that passed
+
     void begin_entry(EntryHeader entry, const Origin& origin) override { next_.begin_entry(std::move(entry), origin); }
 
 private:
@@ -89,6 +95,7 @@ public:
         if (report_.problems.any_error()) return std::move(report_);
         into.finish();
         if (options_.dry_run) return std::move(report_);
+        keep_pictures(translator.pictures);
         const std::uint64_t last = change.commit().number;
         if (last > before_->entry()) {
             report_.first_entry = before_->entry() + 1;
@@ -105,6 +112,15 @@ private:
         head.reason = std::move(reason);
         head.time = options_.time;
         return head;
+    }
+
+    // Before the records that name them; a picture that their folder has lost is not missed here either.
+    void keep_pictures(const std::set<std::string>& hashes) {
+        if (theirs_.folder().empty()) return;
+        for (const std::string& hash : hashes) {
+            const auto file = media_path(theirs_.folder(), hash);
+            if (std::filesystem::exists(file) && keep_media(store_.folder(), file, hash)) ++report_.pictures;
+        }
     }
 
     std::optional<Vocabulary> take_words(const WordMap& words, Change& change) {

@@ -50,6 +50,7 @@ struct MergeReport {
     std::uint64_t known = 0;       // of their records: on record here already
     std::uint64_t left_out = 0;    // private there
     std::uint64_t recorded_too = 0;  // readings that both had taken down, each on his own
+    std::uint64_t pictures = 0;      // copied from their folder
     std::uint64_t unknown_withdrawals = 0;  // of records that were never sent
     bool whole = true;             // false: a part of a history (`export --since`)
     std::vector<WordDifference> words;

@@ -54,8 +54,6 @@ void MergeSink::begin_entry(EntryHeader entry, const Origin&) {
     head.reason = told(entry, into_.name);
     head.time = into_.options.time;
     into_.change.follow_with(head);
-    their_author_ = entry.author;
-    their_day_ = entry.time.substr(0, 10);
 }
 
 void MergeSink::put(Record record, const Origin& origin) {
@@ -119,15 +117,11 @@ void MergeSink::take(const Claim& claim) {
 }
 
 template <typename Recorded>
-void MergeSink::take_recorded(Recorded record) {
+void MergeSink::take_recorded(const Recorded& record) {
     const ContentId id = id_of(record);
     if (!goes_further(id)) {
         if (into_.change.recorded_also(id, record.recorded_by, record.recorded_on)) ++into_.report.recorded_too;
         return known(id, record.is_private);
-    }
-    if (record.recorded_by.empty() && !their_author_.empty()) {
-        record.recorded_by = their_author_;
-        if (record.recorded_on.empty()) record.recorded_on = their_day_;
     }
     into_.change.put(record);
 }
@@ -138,7 +132,7 @@ void MergeSink::take(const Ruling& ruling) {
     if (const auto claim = into_.before.find_claim(ruling.claim)) {
         const auto rulings = into_.before.rulings(*claim);
         const auto last = std::max_element(rulings.begin(), rulings.end(), [&](const RulingRow& a, const RulingRow& b) {
-            return is_later(b, a, into_.before.entry());
+            return is_later(b, a);
         });
         if (last != rulings.end() && last->decision != ruling.decision) into_.report.rulings.push_back({ruling.claim, last->id, id});
     }

@@ -49,7 +49,7 @@ private:
     void take(const Ruling& ruling);
     void take(const Withdrawal& withdrawal);
     template <typename Recorded>
-    void take_recorded(Recorded record);
+    void take_recorded(const Recorded& record);
     // Their next turn of a record; false where ours has gone as far.
     bool goes_further(const ContentId& id);
     void known(const ContentId& id, bool is_private);
@@ -60,7 +60,6 @@ private:
     std::map<std::string, std::size_t> taken_;  // versions met so far, by key and kind of description
     std::unordered_map<ContentId, std::uint64_t> turns_;  // of their records, so far
     std::set<ContentId> maybe_still_withdrawn_;
-    std::string their_author_, their_day_;
     CopyingCheck copying_;
     RuleEngine rules_;
     Entry::Counts added_;

@@ -46,6 +46,8 @@ public:
         read_ledger(*snapshot_, 1, snapshot_->entry(), visitor);
     }
 
+    std::filesystem::path folder() const override { return store_.folder(); }
+
 private:
     Store store_;
     std::unique_ptr<Snapshot> snapshot_;

@@ -21,6 +21,8 @@ public:
     virtual void tell(Sink& sink, Problems& problems) = 0;
     // How reports and the history call it: the last part of its path.
     const std::string& name() const { return name_; }
+    // The graph folder, which keeps its pictures (kg/store/media.h); empty: a file, which carries none.
+    virtual std::filesystem::path folder() const { return {}; }
 
     // UsageFault where the path leads to neither a graph folder nor a file; StoreFault where the graph cannot be read.
     static std::unique_ptr<TheirGraph> open(const std::filesystem::path& path);

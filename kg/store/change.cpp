@@ -352,7 +352,7 @@ void Change::begin_entry(const ChangeHead& head, std::uint64_t number) {
                              " does not follow; a history can only be replayed whole, into an empty graph",
                          "make a new graph with `saggar start` and load the file there");
     if (state.replaying) state.finish_entry();
-    state.replaying = true;
+    state.replaying = state.of_withdrawn = true;
     state.entry = Entry{};
     state.entry.number = number;
     state.begin(head);

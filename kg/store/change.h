@@ -70,6 +70,9 @@ public:
     // Only right after the first follow_with.
     std::uint64_t turns_of(const ContentId& id) const;
 
+    // From here on records may speak of withdrawn claims, as restored ones do.
+    void speak_of_withdrawn();
+
     // The marks of a record that are not part of what it says, and so hold for all its past. False where nothing changed.
     // A record marked private becomes public; put() does so too where the same record is put again without the mark.
     bool make_public(const ContentId& id);

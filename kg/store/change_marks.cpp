@@ -49,9 +49,11 @@ void Change::follow_with(const ChangeHead& head) {
         state.entry.number = number;
         state.has_document = state.touched = false;
     }
-    state.following = state.replaying = true;
+    state.following = state.replaying = state.of_withdrawn = true;
     state.begin(head);
 }
+
+void Change::speak_of_withdrawn() { state_->of_withdrawn = true; }
 
 std::uint64_t Change::turns_of(const ContentId& id) const {
     const auto place = state_->place_of(id);

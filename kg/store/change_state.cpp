@@ -133,7 +133,7 @@ void Change::State::overwrite(const std::string& key, std::string value) {
 
 ClaimRef Change::State::need_claim(const ContentId& id, std::uint32_t** ordinal) {
     if (PendingClaim* claim = claims.find(id)) {
-        if (!replaying && withdrawn(keys::claim(claim->ref))) {
+        if (!of_withdrawn && withdrawn(keys::claim(claim->ref))) {
             throw UsageFault("the claim " + id.brief() + " has been withdrawn",
                              "record the claim again before its evidence");
         }
@@ -144,7 +144,7 @@ ClaimRef Change::State::need_claim(const ContentId& id, std::uint32_t** ordinal)
     if (!place || place->type != RecordPlace::Type::claim)
         throw UsageFault("there is no claim " + id.brief() + " to speak of", "record the claim before its evidence");
     const auto value = stored(keys::claim(place->claim));
-    if (!value || (!replaying && !value_in_force(*value, entry.number)))
+    if (!value || (!of_withdrawn && !value_in_force(*value, entry.number)))
         throw UsageFault("the claim " + id.brief() + " has been withdrawn",
                          "record the claim again before its evidence");
     PendingClaim pending{place->claim, 1};

@@ -79,6 +79,7 @@ struct Change::State {
     bool fresh = false;  // the graph holds no claims and no entities: nothing to look up
     bool spent = false;
     bool following = false;  // several new entries in one change, behind those of the graph (follow_with); replaying is set too
+    bool of_withdrawn = false;  // records may speak of withdrawn claims
     bool touched = false;    // marks of records were changed, which no count tells
     bool replaying = false;  // several entries in one change: rows are remembered so that later entries can change them
 

@@ -119,11 +119,9 @@ struct RulingRow {
     Spans spans;
 };
 
-// Whether ruling `a` was made after ruling `b`, seen from `entry`: the last one made stands.
-inline bool is_later(const RulingRow& a, const RulingRow& b, std::uint64_t entry) {
-    const std::uint64_t since_a = in_force_since(a.spans, entry), since_b = in_force_since(b.spans, entry);
-    return since_a != since_b ? since_a > since_b : a.number > b.number;
-}
+// Whether ruling `a` was made after ruling `b`: the last one made stands. One that was withdrawn and put again keeps its
+// place, so that a withdrawal taken back leaves no trace.
+inline bool is_later(const RulingRow& a, const RulingRow& b) { return a.number > b.number; }
 
 // One claim between entities, seen from one end.
 struct Link {

@@ -11,7 +11,7 @@ namespace saggar {
 bool is_accepted(const Snapshot& snapshot, ClaimRef claim) {
     const auto rulings = snapshot.rulings(claim);
     const auto last = std::max_element(rulings.begin(), rulings.end(), [&](const RulingRow& a, const RulingRow& b) {
-        return is_later(b, a, snapshot.entry());
+        return is_later(b, a);
     });
     return last != rulings.end() && last->decision == Ruling::Decision::accepted;
 }

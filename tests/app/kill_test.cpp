@@ -73,20 +73,38 @@ std::vector<std::string> command_of(int round, const fs::path& graph, const fs::
     return words;
 }
 
+// How long the command takes when nobody kills it, in microseconds.
+long time_of(const std::vector<std::string>& words) {
+    const auto begin = std::chrono::steady_clock::now();
+    int status = 0;
+    ::waitpid(start(words), &status, 0);
+    REQUIRE(status == 0);
+    return std::chrono::duration_cast<std::chrono::microseconds>(std::chrono::steady_clock::now() - begin).count();
+}
+
 // How long each manner takes on this machine when nobody kills it, in microseconds.
 std::vector<long> usual_times(const fs::path& folder) {
     std::vector<long> times;
     Store::create(folder / "unkilled", {"", "", "tester", "2026-01-01T00:00:00Z"});
     for (int manner = 0; manner < 4; ++manner) {
         KilledLoad load{"source:unkilled-" + std::to_string(manner), 1};
-        const auto begin = std::chrono::steady_clock::now();
-        int status = 0;
-        ::waitpid(start(command_of(9000 + manner - 9000 % 4, folder / "unkilled", folder, load)), &status, 0);
-        REQUIRE(status == 0);
-        times.push_back(
-            std::chrono::duration_cast<std::chrono::microseconds>(std::chrono::steady_clock::now() - begin).count());
+        times.push_back(time_of(command_of(9000 + manner - 9000 % 4, folder / "unkilled", folder, load)));
     }
     return times;
+}
+
+// Runs the command and kills it after a random part of `longest` microseconds.
+void start_and_kill(const std::vector<std::string>& words, long longest, std::mt19937& random) {
+    const pid_t child = start(words);
+    std::this_thread::sleep_for(std::chrono::microseconds(std::uniform_int_distribution<long>(0, longest)(random)));
+    ::kill(child, SIGKILL);
+    int status = 0;
+    ::waitpid(child, &status, 0);
+}
+
+std::size_t readings_of(const Snapshot& snapshot, const std::string& source) {
+    const auto id = snapshot.find(source);
+    return id ? snapshot.evidence_from(*id).size() : 0;
 }
 
 }  // namespace
@@ -101,24 +119,69 @@ TEST_CASE("a load or a note killed at any moment leaves everything or nothing", 
         const fs::path graph = folder.path() / ("graph-" + std::to_string(round / rounds_per_graph));
         if (round % rounds_per_graph == 0) Store::create(graph, {"", "", "tester", "2026-01-01T00:00:00Z"});
         KilledLoad load{"source:s-" + std::to_string(round), 1};
-        const pid_t child = start(command_of(round, graph, folder.path(), load));
-        const long longest = usual[static_cast<std::size_t>(round % 4)] * 5 / 4;
-        std::this_thread::sleep_for(std::chrono::microseconds(std::uniform_int_distribution<long>(0, longest)(random)));
-        ::kill(child, SIGKILL);
-        int status = 0;
-        ::waitpid(child, &status, 0);
+        start_and_kill(command_of(round, graph, folder.path(), load), usual[static_cast<std::size_t>(round % 4)] * 5 / 4, random);
 
         const Store store = Store::open(graph, Access::write);
         const CheckReport report = check(store);
         INFO("round " << round << (report.damage.empty() ? "" : ": " + report.damage.front()));
         REQUIRE(report.damage.empty());
         const auto snapshot = store.snapshot();
-        const auto source = snapshot->find(load.source);
-        const std::size_t readings = source ? snapshot->evidence_from(*source).size() : 0;
+        const std::size_t readings = readings_of(*snapshot, load.source);
         REQUIRE((readings == 0 || readings == load.readings));
         ++(readings == 0 ? nothing : finished);
     }
     // The moments are spread so that both happen; else this would have tested nothing.
     CHECK(finished > 10);
     CHECK(nothing > 10);
+}
+
+TEST_CASE("a merge or a withdrawal killed at any moment leaves everything or nothing", "[kill]") {
+    std::mt19937 random(20260102);
+    TemporaryFolder folder;
+    // Ours is empty; theirs hold a few readings, or so many that they are taken in as table files.
+    const fs::path ours = folder.path() / "ours";
+    Store::create(ours, {"", "", "tester", "2026-01-01T00:00:00Z"});
+    struct Theirs {
+        fs::path graph;
+        KilledLoad load;
+        long merge_time = 0, withdraw_time = 0;
+    };
+    std::vector<Theirs> theirs;
+    for (const std::size_t rows : {std::size_t{200}, std::size_t{3000}}) {
+        const int number = static_cast<int>(rows);
+        Theirs one{folder.path() / ("theirs-" + std::to_string(rows)), {"source:s-" + std::to_string(rows), rows}, 0, 0};
+        Store::create(one.graph, {"", "", "other", "2026-01-01T00:00:00Z"});
+        const fs::path file = folder.path() / "claims.csv";
+        write_claims(file, number, rows);
+        time_of({"--graph", one.graph.string(), "load", file.string()});
+        const fs::path merged = folder.path() / "merged";
+        fs::copy(ours, merged, fs::copy_options::recursive);
+        one.merge_time = time_of({"--graph", merged.string(), "merge", one.graph.string()});
+        one.withdraw_time = time_of({"--graph", merged.string(), "withdraw", "--entry", "2", "--reason", "not ours"});
+        fs::remove_all(merged);
+        theirs.push_back(std::move(one));
+    }
+    int done = 0, undone = 0;
+    for (int round = 0; round < rounds; ++round) {
+        const Theirs& other = theirs[static_cast<std::size_t>(round / 2 % 2)];
+        const bool merges = round % 2 == 0;
+        const fs::path graph = folder.path() / "killed";
+        fs::copy(merges ? ours : other.graph, graph, fs::copy_options::recursive);
+        if (merges) start_and_kill({"--graph", graph.string(), "merge", other.graph.string()}, other.merge_time * 5 / 4, random);
+        else start_and_kill({"--graph", graph.string(), "withdraw", "--entry", "2", "--reason", "not ours"}, other.withdraw_time * 5 / 4, random);
+        {
+            const Store store = Store::open(graph, Access::write);
+            const CheckReport report = check(store);
+            INFO("round " << round << (report.damage.empty() ? "" : ": " + report.damage.front()));
+            REQUIRE(report.damage.empty());
+            const std::size_t readings = readings_of(*store.snapshot(), other.load.source);
+            REQUIRE((readings == 0 || readings == other.load.readings));
+            const bool happened = merges == (readings != 0);
+            REQUIRE(store.last_entry() == (merges ? (happened ? 2u : 1u) : (happened ? 3u : 2u)));
+            ++(happened ? done : undone);
+        }
+        fs::remove_all(graph);
+    }
+    CHECK(done > 10);
+    CHECK(undone > 10);
 }
