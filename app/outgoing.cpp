@@ -1,60 +1,65 @@
 #include "app/outgoing.h"
 
 namespace saggar::app {
+namespace {
+
+class Notes final : public LedgerVisitor {
+public:
+    explicit Notes(PrivateFilter& filter) : filter_(filter) {}
+    void entry(const Entry&) override {}
+    void document(const std::string&, const std::string&) override {}
+    void record(const Record& record) override { filter_.note(record); }
+
+private:
+    PrivateFilter& filter_;
+};
+
+// Which entries put nothing that may leave.
+class EntryNotes final : public LedgerVisitor {
+public:
+    EntryNotes(PrivateFilter& filter, std::set<std::uint64_t>& private_entries) : filter_(filter), private_(private_entries) {}
+    void entry(const Entry& entry) override {
+        number_ = entry.number;
+        open_ = false;
+    }
+    void document(const std::string&, const std::string&) override { open(); }
+    void record(const Record& record) override {
+        if (filter_.pass(record)) open();
+        else if (!open_) private_.insert(number_);
+    }
+
+private:
+    void open() {
+        open_ = true;
+        private_.erase(number_);
+    }
+    PrivateFilter& filter_;
+    std::set<std::uint64_t>& private_;
+    std::uint64_t number_ = 0;
+    bool open_ = false;
+};
+
+}  // namespace
 
 Outgoing::Outgoing(const Snapshot& graph, LedgerVisitor& next, bool with_private) : next_(next), with_private_(with_private) {
     if (with_private_) return;
-    graph.each_entity([this](EntityId, const Entity& one) { left_out(one); });
-    graph.each_source([this](EntityId, const Source& one) { left_out(one); });
+    Notes notes(filter_);
+    read_ledger(graph, 1, graph.entry(), notes);
+    EntryNotes entries(filter_, private_entries_);
+    read_ledger(graph, 1, graph.entry(), entries);
+}
+
+void Outgoing::entry(const Entry& entry) {
+    if (private_entries_.count(entry.number) == 0) return next_.entry(entry);
+    Entry one = entry;
+    one.reason = "private";
+    next_.entry(one);
 }
 
 void Outgoing::record(const Record& record) {
-    if (!with_private_ && std::visit([this](const auto& one) { return left_out(one); }, record)) {
-        ++left_out_;
-        return;
-    }
-    next_.record(record);
+    if (with_private_) return next_.record(record);
+    if (const auto open = filter_.pass(record)) return next_.record(*open);
+    ++left_out_;
 }
-
-bool Outgoing::hide(const ContentId& id) {
-    hidden_ids_.insert(id);
-    return true;
-}
-
-bool Outgoing::left_out(const Entity& one) {
-    if (one.is_private) hidden_keys_.insert(one.key);
-    return hidden_key(one.key);
-}
-
-bool Outgoing::left_out(const Source& one) {
-    if (one.is_private) hidden_keys_.insert(one.key);
-    return hidden_key(one.key);
-}
-
-bool Outgoing::left_out(const Claim& one) {
-    const bool named = hidden_key(one.subject) || hidden_key(one.scope) ||
-                       (one.object.type == Value::Type::entity && hidden_key(one.object.text));
-    return (one.is_private || named) && hide(id_of(one));
-}
-
-bool Outgoing::left_out(const Evidence& one) {
-    return (one.is_private || hidden_ids_.count(one.claim) || hidden_key(one.source)) && hide(id_of(one));
-}
-
-bool Outgoing::left_out(const Listing& one) {
-    return (one.is_private || hidden_key(one.source) || hidden_key(one.subject)) && hide(id_of(one));
-}
-
-bool Outgoing::left_out(const Argument& one) {
-    bool named = hidden_ids_.count(one.conclusion) != 0;
-    for (const ContentId& premise : one.premises) named = named || hidden_ids_.count(premise) != 0;
-    return (one.is_private || named) && hide(id_of(one));
-}
-
-bool Outgoing::left_out(const Ruling& one) {
-    return (one.is_private || hidden_ids_.count(one.claim) != 0) && hide(id_of(one));
-}
-
-bool Outgoing::left_out(const Withdrawal& one) { return hidden_ids_.count(one.of) != 0; }
 
 }  // namespace saggar::app

@@ -1,13 +1,14 @@
-// What of the history may leave the graph: everything, or everything that is not private.
+// What of the history may leave the graph: everything, or everything that is not private (kg/store/private_filter.h).
 //
-// Private records, and whatever would name them, stay out. What is marked private now stays out also where it was recorded before it
-// was marked. Memory: the keys and ids that stay out.
+// The reason of an entry that brought private records alone is private too. Cost: two passes over the history before the one
+// that writes; memory for the ids of claims and of what stays out.
 #pragma once
 
-#include <string>
-#include <unordered_set>
+#include <cstdint>
+#include <set>
 
 #include "kg/store/ledger.h"
+#include "kg/store/private_filter.h"
 
 namespace saggar::app {
 
@@ -16,28 +17,20 @@ public:
     // Passes on to `next`, which must outlive it.
     Outgoing(const Snapshot& graph, LedgerVisitor& next, bool with_private);
 
-    void entry(const Entry& entry) override { next_.entry(entry); }
+    void entry(const Entry& entry) override;
     void document(const std::string& name, const std::string& text) override { next_.document(name, text); }
     void record(const Record& record) override;
 
+    // An entry that brought private records alone; a record that stays out.
+    bool is_private_entry(std::uint64_t number) const { return private_entries_.count(number) != 0; }
+    bool keeps_back(const Withdrawal& one) const { return !with_private_ && filter_.keeps_back(one); }
     std::size_t left_out_count() const { return left_out_; }
 
 private:
-    bool hide(const ContentId& id);
-    bool hidden_key(const std::string& key) const { return !key.empty() && hidden_keys_.count(key) != 0; }
-    bool left_out(const Entity& one);
-    bool left_out(const Source& one);
-    bool left_out(const Claim& one);
-    bool left_out(const Evidence& one);
-    bool left_out(const Listing& one);
-    bool left_out(const Argument& one);
-    bool left_out(const Ruling& one);
-    bool left_out(const Withdrawal& one);
-
     LedgerVisitor& next_;
     bool with_private_;
-    std::unordered_set<std::string> hidden_keys_;
-    std::unordered_set<ContentId> hidden_ids_;
+    PrivateFilter filter_;
+    std::set<std::uint64_t> private_entries_;
     std::size_t left_out_ = 0;
 };
 

@@ -8,6 +8,7 @@
 
 #include "kg/model/fault.h"
 #include "kg/weigh/profile.h"
+#include "queries/privacy.h"
 #include "queries/statement.h"
 
 namespace saggar::app {
@@ -51,7 +52,7 @@ std::string ground_words(const Call& call, const Snapshot& graph, const Ground& 
     for (const ContentId& id : ground.evidence) {
         const auto row = evidence_row(graph, id);
         if (!row) continue;
-        if (row->is_private && !call.with_private) {
+        if (!Privacy(graph, call.with_private).may_show(*row)) {
             add("a private reading");
         } else {
             add(fmt::format("{} [{}]", graph.label_of(row->source), notes.number_of(*row)));
@@ -60,14 +61,14 @@ std::string ground_words(const Call& call, const Snapshot& graph, const Ground& 
     for (const ContentId& id : ground.listings) {
         const auto row = listing_row(graph, id);
         if (!row) continue;
-        add(row->is_private && !call.with_private ? std::string("a private list that leaves it out")
+        add(!Privacy(graph, call.with_private).may_show(*row) ? std::string("a private list that leaves it out")
                                                   : fmt::format("{}, which lists everything and leaves it out [{}]",
                                                                 graph.label_of(row->source), notes.number_of(*row)));
     }
     for (const ContentId& id : ground.arguments) {
         const auto row = argument_row(graph, id);
         if (!row) continue;
-        add(row->is_private && !call.with_private ? std::string("a private inference")
+        add(!Privacy(graph, call.with_private).may_show(*row) ? std::string("a private inference")
                                                   : fmt::format("the inference that {}", row->reason));
     }
     return out;
@@ -86,40 +87,42 @@ void write_grounds(Call& call, const Snapshot& graph, const std::vector<Ground>&
 
 // "a rumour, copied from …": how a reading entered where it did not enter in its own right.
 void write_special_readings(Call& call, const Snapshot& graph, const Weight& weight) {
+    Privacy privacy(graph, call.with_private);
     for (const ReadingShown& reading : weight.readings) {
-        if (reading.role == ReadingShown::Role::own) continue;
+        if (reading.role == ReadingShown::Role::own || !privacy.may_show(reading.source)) continue;
         std::string text = graph.label_of(reading.source) + ": " + word_for(reading.role);
-        if (reading.root) text += " of " + graph.label_of(reading.root);
+        if (reading.root && privacy.may_show(reading.root)) text += " of " + graph.label_of(reading.root);
         if (reading.role == ReadingShown::Role::copy) text += "; adds nothing where its root is entered";
         *call.out << "    " << wrap(text, call.layout.width, 6) << '\n';
     }
 }
 
 bool hidden_reading(const Snapshot& graph, const ReadingShown& reading) {
+    Privacy open(graph, false);
     if (reading.is_listing) {
         const auto row = listing_row(graph, reading.record);
-        return row && row->is_private;
+        return row && !open.may_show(*row);
     }
     const auto row = evidence_row(graph, reading.record);
-    return row && row->is_private;
+    return row && !open.may_show(*row);
 }
 
 nlohmann::json ground_as_json(const Snapshot& graph, const Ground& ground, const char* stance, bool with_private) {
     nlohmann::json evidence = nlohmann::json::array();
     for (const ContentId& id : ground.evidence) {
         const auto row = evidence_row(graph, id);
-        if (row && row->is_private && !with_private) continue;
+        if (row && !Privacy(graph, with_private).may_show(*row)) continue;
         evidence.push_back(id.full());
     }
     nlohmann::json lists = nlohmann::json::array();
     for (const ContentId& id : ground.listings) {
         const auto row = listing_row(graph, id);
-        if (with_private || (row && !row->is_private)) lists.push_back(id.full());
+        if (with_private || (row && Privacy(graph, false).may_show(*row))) lists.push_back(id.full());
     }
     nlohmann::json steps = nlohmann::json::array();
     for (const ContentId& id : ground.arguments) {
         const auto row = argument_row(graph, id);
-        if (with_private || (row && !row->is_private)) steps.push_back(id.full());
+        if (with_private || (row && Privacy(graph, false).may_show(*row))) steps.push_back(id.full());
     }
     return {{"stance", stance},
             {"evidence", evidence},

@@ -1,3 +1,4 @@
+#include "queries/privacy.h"
 #include "queries/date_walk.h"
 
 #include <algorithm>
@@ -5,7 +6,7 @@
 namespace saggar {
 
 bool DateWalker::is_spoken_for(const ClaimWithEvidence& claim) const {
-    if (claim.claim.is_private && !with_private_) return false;
+    if (!with_private_ && !Privacy(*snapshot_, false).may_show(claim)) return false;
     const bool read = std::any_of(claim.evidence.begin(), claim.evidence.end(), [this](const EvidenceRow& row) {
         return row.stance == Stance::in_favour && !row.mention && (with_private_ || !row.is_private);
     });

@@ -1,3 +1,4 @@
+#include "queries/privacy.h"
 #include "queries/find.h"
 
 #include <algorithm>
@@ -169,6 +170,13 @@ Places all_words(const Snapshot& snapshot, const std::vector<std::string>& words
     return together;
 }
 
+// Whether the words of a claim and of all its readings may be shown: one of them holds the words looked for.
+bool may_quote(const Snapshot& snapshot, Privacy& privacy, ClaimRef ref) {
+    const auto claim = snapshot.claim(ref);
+    if (!claim || !privacy.may_show(*claim)) return false;
+    return std::all_of(claim->evidence.begin(), claim->evidence.end(), [&](const EvidenceRow& row) { return privacy.may_show(row); });
+}
+
 }  // namespace
 
 FindAnswer find(const Snapshot& snapshot, std::string_view words, const FindOptions& options) {
@@ -176,6 +184,7 @@ FindAnswer find(const Snapshot& snapshot, std::string_view words, const FindOpti
     each_word(words, query);
     if (query.list.empty()) throw UsageFault("there is no word to look for", "give at least one letter or digit");
     FindAnswer answer;
+    Privacy privacy(snapshot, options.with_private);
     const Places together = all_words(snapshot, query.list, answer.taken);
     const std::optional<EntityId> source =
         options.source.empty() ? std::nullopt : std::optional(snapshot.need(options.source));
@@ -186,7 +195,7 @@ FindAnswer find(const Snapshot& snapshot, std::string_view words, const FindOpti
         hit.snippet = best.claim ? text_of_claim(snapshot, best) : text_of_entity(snapshot, id, best.field);
         const auto entity = snapshot.entity(id);
         if (hit.snippet.empty() || !entity) continue;  // the words of an older version, or not in force
-        if (!options.with_private && entity->is_private) continue;
+        if (!privacy.may_show(id) || (best.claim && !may_quote(snapshot, privacy, best.claim))) continue;
         answer.hits.push_back(std::move(hit));
     }
     std::sort(answer.hits.begin(), answer.hits.end(), [&](const FindHit& a, const FindHit& b) {

@@ -1,3 +1,4 @@
+#include "queries/privacy.h"
 #include "queries/trace.h"
 
 #include <fmt/format.h>
@@ -149,10 +150,11 @@ TraceAnswer trace(const Snapshot& snapshot, Weigher& weigher, const TraceQuestio
         if (question.to && id != *question.to) return false;
         return question.to_kind.empty() || snapshot.kind_of(id) == question.to_kind;
     };
+    Privacy privacy(snapshot, question.with_private);
     search.support = [&](ClaimRef claim) {
         if (!question.with_private) {
             const auto row = snapshot.claim(claim);
-            if (!row || row->claim.is_private) return 0.0;
+            if (!row || !privacy.may_show(*row)) return 0.0;
         }
         if (period && !times.may_hold(claim, *period)) return 0.0;
         return weigher.support(claim);

@@ -1,3 +1,4 @@
+#include "queries/privacy.h"
 #include "queries/trace_json.h"
 
 #include <nlohmann/json.hpp>
@@ -30,6 +31,7 @@ json time_of(const ChainTime& time, const Snapshot& snapshot) {
 }
 
 json step_of(const TraceStep& shown, const Snapshot& snapshot, bool with_private) {
+    Privacy privacy(snapshot, with_private);
     const ChainStep& step = shown.step;
     json out = {{"from", snapshot.key_of(step.from)},
                 {"to", snapshot.key_of(step.to)},
@@ -46,7 +48,7 @@ json step_of(const TraceStep& shown, const Snapshot& snapshot, bool with_private
     if (!claim.scope.empty()) out["scope"] = claim.scope;
     if (!claim.when.empty()) out["when"] = claim.when;
     for (const EvidenceRow& evidence : row->evidence) {
-        if (evidence.is_private && !with_private) continue;
+        if (!privacy.may_show(evidence)) continue;
         out["evidence"].push_back(fields_of(snapshot.to_record(evidence, row->claim.id)));
     }
     return out;

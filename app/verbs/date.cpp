@@ -11,6 +11,7 @@
 #include "kg/time/edtf_write.h"
 #include "kg/time/span.h"
 #include "kg/time/written.h"
+#include "queries/privacy.h"
 #include "queries/dating_json.h"
 #include "queries/statement.h"
 
@@ -110,8 +111,9 @@ private:
         const auto claim = graph_.claim(ref);
         if (!claim) return "";
         std::string marks;
+        Privacy privacy(graph_, call_.with_private);
         for (const EvidenceRow& row : claim->evidence) {
-            if (row.is_private && !call_.with_private) continue;
+            if (!privacy.may_show(row)) continue;
             marks +=
                 fmt::format(" {}[{}]", row.stance == Stance::in_favour ? "for " : "against ", notes_.number_of(row));
         }

@@ -15,9 +15,22 @@
 #include "importers/csl_write.h"
 #include "importers/ris_write.h"
 #include "kg/model/fault.h"
+#include "queries/privacy.h"
 
 namespace saggar::app {
 namespace {
+
+// The source without private ones among those that it names.
+Source without_private(const Snapshot& graph, Source source) {
+    Privacy open(graph, false);
+    const auto hidden = [&](const std::string& key) {
+        const auto id = graph.find(key);
+        return id && !open.may_show(*id);
+    };
+    std::erase_if(source.copied_from, [&](const Copy& copy) { return hidden(copy.of); });
+    if (hidden(source.family)) source.family.clear();
+    return source;
+}
 
 // The sources as they stand, as a bibliography, sorted by key. How many private ones were left out.
 template <class Writer>
@@ -26,7 +39,7 @@ std::size_t write_bibliography(const Snapshot& graph, std::ostream& out, bool wi
     std::size_t left_out = 0;
     graph.each_source([&](EntityId, const Source& one) {
         if (with_private || !one.is_private) {
-            sources.push_back(one);
+            sources.push_back(with_private ? one : without_private(graph, one));
         } else {
             ++left_out;
         }

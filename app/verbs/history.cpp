@@ -2,6 +2,7 @@
 
 #include "app/json_out.h"
 #include "app/loading.h"
+#include "app/outgoing.h"
 #include "app/session.h"
 #include "app/verbs/verbs.h"
 
@@ -64,6 +65,25 @@ std::set<std::uint64_t> entries_about(const Store& store, const Snapshot& graph,
     return entries;
 }
 
+class Nowhere final : public LedgerVisitor {
+public:
+    void entry(const Entry&) override {}
+    void document(const std::string&, const std::string&) override {}
+    void record(const Record&) override {}
+};
+
+// Reasons that speak of private records alone are not told.
+void hide_private(const Snapshot& graph, bool with_private, std::vector<Entry>& entries) {
+    if (with_private) return;
+    Nowhere nowhere;
+    const Outgoing outgoing(graph, nowhere, false);
+    for (Entry& entry : entries) {
+        if (outgoing.is_private_entry(entry.number)) entry.reason = "private";
+        for (Withdrawal& one : entry.withdrawals)
+            if (outgoing.keeps_back(one)) one.reason = "private";
+    }
+}
+
 int run_history(Call& call) {
     const Session session = open_to_read(call);
     const Snapshot& graph = *session.snapshot;
@@ -74,6 +94,7 @@ int run_history(Call& call) {
     }
     const std::size_t most = call.count("--most", entries.size() + 1, 1, 1'000'000'000);
     if (entries.size() > most) entries.erase(entries.begin(), entries.end() - static_cast<std::ptrdiff_t>(most));
+    hide_private(graph, call.with_private, entries);
     if (call.json) {
         nlohmann::json all = nlohmann::json::array();
         for (const Entry& entry : entries) all.push_back(entry_as_json(entry));

@@ -79,7 +79,7 @@ void write_source(Call& call, const Snapshot& graph, Privacy& privacy, const Sou
     field(call, "type", source.type);
     field(call, "grade", source.grade);
     if (source.reliability) field(call, "reliability", fmt::format("{}", *source.reliability));
-    field(call, "family", source.family);
+    if (const auto family = graph.find(source.family); !family || privacy.may_show(*family)) field(call, "family", source.family);
     for (const Copy& copy : source.copied_from) {
         const auto root = graph.find(copy.of);
         if (root && !privacy.may_show(*root)) continue;
@@ -216,6 +216,8 @@ int show_entity_as_json(Call& call, const Snapshot& graph, Privacy& privacy, Ent
             const auto root = graph.find(copy.of);
             return root && !privacy.may_show(*root);
         });
+        const auto family = graph.find(source->family);
+        if (family && !privacy.may_show(*family)) source->family.clear();
         all["source"] = as_json(Record(*source));
     }
     print(*call.out, all);

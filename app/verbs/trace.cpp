@@ -1,3 +1,4 @@
+#include "queries/privacy.h"
 #include "queries/trace.h"
 
 #include <fmt/format.h>
@@ -23,8 +24,9 @@ void write_chain(Call& call, const Snapshot& graph, const TraceChain& chain, std
         const auto claim = graph.claim(shown.step.claim);
         if (!claim) continue;
         std::string marks;
+        Privacy privacy(graph, call.with_private);
         for (const EvidenceRow& row : claim->evidence) {
-            if (row.is_private && !call.with_private) continue;
+            if (!privacy.may_show(row)) continue;
             marks +=
                 fmt::format(" {}[{}]", row.stance == Stance::in_favour ? "for " : "against ", notes.number_of(row));
         }

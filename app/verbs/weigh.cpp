@@ -7,6 +7,7 @@
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
 #include "kg/weigh/profile.h"
+#include "queries/privacy.h"
 #include "queries/statement.h"
 #include "queries/trace_json.h"
 
@@ -15,7 +16,7 @@ namespace {
 
 ClaimRef visible_claim(const Call& call, const Snapshot& graph, const std::string& text) {
     const ClaimRef ref = need_claim(graph, text);
-    if (graph.claim(ref)->claim.is_private && !call.with_private)
+    if (!Privacy(graph, call.with_private).may_show(*graph.claim(ref)))
         throw UsageFault("this claim is marked private", "see it with --with-private");
     return ref;
 }

@@ -21,6 +21,8 @@ public:
     void note(const Record& record);
     // The record as it may leave, without private sources among those it was copied from; nothing where it may not.
     std::optional<Record> pass(const Record& record);
+    // Whether what is withdrawn did not pass, so that the reason may not be told.
+    bool keeps_back(const Withdrawal& one) const { return hides(one); }
     // How many records did not pass.
     std::size_t kept_back() const { return kept_back_; }
 

@@ -88,6 +88,12 @@ EntityId Snapshot::need(std::string_view key) const {
         throw UsageFault(fmt::format("\"{}\" is not a key", key),
                          "keys look like kind:slug, for example shape:lantern");
     std::vector<std::string> near = keys_with_prefix(key.substr(0, std::min(key.size(), parts->kind.size() + 4)), 5);
+    std::erase_if(near, [&](const std::string& one) {  // a message must not tell what is marked private
+        const auto id = find(one);
+        const auto described = entity(*id);
+        const auto cited = source(*id);
+        return (described && described->is_private) || (cited && cited->is_private);
+    });
     throw UsageFault(
         fmt::format("the graph knows no {}", key),
         near.empty() ? fmt::format("look for it with `saggar find {}`", parts->slug) : "near keys: " + join(near));
