@@ -24,8 +24,9 @@ public:
     }
     void document(const std::string&, const std::string&) override { open(); }
     void record(const Record& record) override {
+        const std::size_t before = filter_.kept_back();
         if (filter_.pass(record)) open();
-        else if (!open_) private_.insert(number_);
+        else if (!open_ && filter_.kept_back() > before) private_.insert(number_);
     }
 
 private:
@@ -58,8 +59,9 @@ void Outgoing::entry(const Entry& entry) {
 
 void Outgoing::record(const Record& record) {
     if (with_private_) return next_.record(record);
+    const std::size_t before = filter_.kept_back();
     if (const auto open = filter_.pass(record)) return next_.record(*open);
-    ++left_out_;
+    left_out_ += filter_.kept_back() - before;
 }
 
 }  // namespace saggar::app

@@ -23,11 +23,10 @@ public:
 
     void put(Record record, const Origin& origin) override {
         if (!with_private_) {
+            const std::size_t before = filter_.kept_back();
             auto open = filter_.pass(record);
-            if (!open) {
-                ++report_.left_out;
-                return;
-            }
+            report_.left_out += filter_.kept_back() - before;
+            if (!open) return;
             record = std::move(*open);
         }
         if (const auto* source = std::get_if<Source>(&record))

@@ -19,11 +19,13 @@ namespace saggar {
 class PrivateFilter {
 public:
     void note(const Record& record);
-    // The record as it may leave, without private sources among those it was copied from; nothing where it may not.
+    // The record as it may leave, without private sources among those it was copied from; nothing where it may not. Where
+    // anything is private, a thing that nobody has described does not pass for itself: whatever may leave and names it brings
+    // it along, and one that only private records name stays unnamed.
     std::optional<Record> pass(const Record& record);
     // Whether what is withdrawn did not pass, so that the reason may not be told.
     bool keeps_back(const Withdrawal& one) const { return hides(one); }
-    // How many records did not pass.
+    // How many private records did not pass.
     std::size_t kept_back() const { return kept_back_; }
 
 private:
@@ -49,6 +51,7 @@ private:
     std::unordered_set<ContentId> read_;         // claims with readings
     std::unordered_set<ContentId> openly_read_;  // claims with a reading that may leave
     bool settled_ = false;
+    bool any_ = false;  // something is private
     std::size_t kept_back_ = 0;
 };
 
