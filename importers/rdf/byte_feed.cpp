@@ -9,7 +9,12 @@ int ByteFeed::stop(const char* id) {
 }
 
 int ByteFeed::next() {
-    if (ended_) return -1;
+    if (ended_ || paused_) return -1;
+    if (lines_ && fresh_line_ && here_.line >= pause_at_) {
+        pause_at_ = here_.line + lines_at_once;
+        paused_ = true;
+        return -1;
+    }
     if (at_ == window_.size()) {
         input_.consume(at_);
         at_ = 0;
@@ -45,7 +50,7 @@ bool ByteFeed::skip_line() {
         in_ = In::plain;
         depth_ = 0;
         token_bytes_ = 0;
-        if (next() < 0 && stopped_.empty()) return false;
+        if (next() < 0 && !resume() && stopped_.empty()) return false;
         ended_ = false;
         stopped_.clear();
     }

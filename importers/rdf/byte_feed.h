@@ -21,6 +21,7 @@ struct Spot {
 class ByteFeed {
 public:
     static constexpr int deepest = 64;               // brackets of any sort inside each other
+    static constexpr std::uint32_t lines_at_once = 20'000;
     static constexpr std::size_t longest = 4u << 20;  // bytes of one token: a literal, an IRI, a comment
 
     // `lines`: tokens do not matter, statements end with their line (N-Triples, N-Quads).
@@ -30,6 +31,14 @@ public:
     int next();
     // Goes on behind the present line, with a fresh scanner. False at the end of the text.
     bool skip_line();
+
+    // A file in lines ends for the parser every 20 000 lines, for it keeps a little of every statement until its end (measured: 300
+    // bytes). True, once, where that is why next() gave -1; the bytes go on with the next call.
+    bool resume() {
+        const bool was = paused_;
+        paused_ = false;
+        return was;
+    }
 
     // Empty, or which limit was met, as the id of a problem.
     const std::string& stopped() const { return stopped_; }
@@ -53,6 +62,8 @@ private:
     std::size_t at_ = 0;
     bool ended_ = false;
     bool fresh_line_ = false;
+    bool paused_ = false;
+    std::uint32_t pause_at_ = lines_at_once;
     std::string stopped_;
     Spot here_{1, 0};
     std::array<Spot, 2> tokens_{};

@@ -44,6 +44,7 @@ class SerdQuads {
 public:
     SerdQuads(TextInput& input, const QuadReading& reading, const QuadVisitor& visit, Problems& problems)
         : name_(input.name()),
+          syntax_(reading.syntax),
           lines_(reading.syntax == Syntax::ntriples || reading.syntax == Syntax::nquads),
           feed_(input, lines_),
           visit_(visit),
@@ -54,7 +55,11 @@ public:
             base = serd_node_from_string(SERD_URI, reinterpret_cast<const std::uint8_t*>(base_.c_str()));
         }
         env_.reset(serd_env_new(&base));
-        reader_.reset(serd_reader_new(serd_syntax(reading.syntax), this, nullptr, on_base, on_prefix, on_statement, nullptr));
+        make_reader();
+    }
+
+    void make_reader() {
+        reader_.reset(serd_reader_new(serd_syntax(syntax_), this, nullptr, on_base, on_prefix, on_statement, nullptr));
         serd_reader_set_strict(reader_.get(), true);
         serd_reader_set_error_sink(reader_.get(), on_error, this);
     }
@@ -69,8 +74,15 @@ public:
             } else if (status > SERD_FAILURE && !failed_) {
                 wrong("rdf-syntax", feed_.here(), "this is not what the syntax allows here", syntax_next_step());
             }
+            if (feed_.resume()) {
+                make_reader();
+                if (!failed_) continue;
+            } else if (!failed_ && !feed_.at_end()) {
+                wrong("rdf-syntax", feed_.here(), "this is not what the syntax allows here", syntax_next_step());
+            }
             if (!failed_ && feed_.at_end()) return;
-        } while (lines_ && feed_.skip_line());
+            if (!lines_ || !feed_.skip_line()) return;
+        } while (true);
     }
 
 private:
@@ -206,6 +218,7 @@ private:
     }
 
     std::string name_;
+    Syntax syntax_;
     bool lines_;
     ByteFeed feed_;
     const QuadVisitor& visit_;

@@ -17,6 +17,7 @@ namespace {
 constexpr std::size_t write_at_a_time = 1 << 20;
 // A chunk no larger than this stays in the processor's cache while it is sorted (measured: twice as fast as 30 MiB).
 constexpr std::size_t cache_sized = 8 << 20;
+constexpr std::size_t drop_after = 1 << 20;  // bytes of a spilled run
 
 [[noreturn]] void spill_failed(const std::filesystem::path& file) {
     throw StoreFault("cannot write " + file.string() + " (is the disk full?)",
@@ -56,6 +57,7 @@ public:
         ::madvise(bytes, size_, MADV_SEQUENTIAL);
         bytes_ = static_cast<const char*>(bytes);
         at_ = bytes_;
+        kept_from_ = bytes_;
     }
     ~SpilledRun() { ::munmap(const_cast<char*>(bytes_), size_); }
     SpilledRun(const SpilledRun&) = delete;
@@ -65,11 +67,22 @@ public:
         if (at_ == bytes_ + size_) return false;
         pair = read_pair(at_);
         at_ = pair.end;
+        if (static_cast<std::size_t>(at_ - kept_from_) > drop_after) drop_read();
         return true;
     }
 
 private:
+    // What was read is given back, or the whole of a large file would stand in memory in the end. (A view of it that is
+    // still held is read again.)
+    void drop_read() {
+        static const std::size_t page = static_cast<std::size_t>(::sysconf(_SC_PAGESIZE));
+        const std::size_t bytes = static_cast<std::size_t>(at_ - kept_from_) / page * page;
+        ::madvise(const_cast<char*>(kept_from_), bytes, MADV_DONTNEED);
+        kept_from_ += bytes;
+    }
+
     const char* bytes_ = nullptr;
+    const char* kept_from_ = nullptr;
     std::size_t size_ = 0;
     const char* at_ = nullptr;
 };

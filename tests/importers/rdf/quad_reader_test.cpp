@@ -58,6 +58,19 @@ TEST_CASE("a file in lines is read on after a bad line, and each bad line is tol
     CHECK(out.problems.list()[2].place.line == 5);
 }
 
+TEST_CASE("lines are counted through the pauses of the parser", "[rdf][reader]") {
+    std::string text;
+    for (int i = 1; i <= 50'000; ++i) text += i == 20'000 || i == 40'001 ? "bad\n" : "_:b" + std::to_string(i) + " <a:c> \"" + std::to_string(i) + "\" .\n";
+    const Read out = read(text, Syntax::nquads);
+    REQUIRE(out.quads.size() == 49'998);
+    for (std::size_t i = 0; i < out.quads.size(); i += 777)
+        REQUIRE(literal_of(out.quads[i].object).text == std::to_string(out.spots[i].line));
+    CHECK(literal_of(out.quads.back().object).text == "50000");
+    REQUIRE(out.problems.errors() == 2);
+    CHECK(out.problems.list()[0].place.line == 20'000);
+    CHECK(out.problems.list()[1].place.line == 40'001);
+}
+
 TEST_CASE("limits are problems with a place", "[rdf][reader]") {
     std::string deep = "<a:b> <a:c> ";
     for (int i = 0; i < 100'000; ++i) deep += "[ <a:d> ";
