@@ -46,6 +46,10 @@ std::optional<EvidenceRow> evidence_row(const Snapshot& graph, const ContentId& 
     return std::nullopt;
 }
 
+std::string source_words(const Call& call, const Snapshot& graph, EntityId source) {
+    return Privacy(graph, call.with_private).may_show(source) ? graph.label_of(source) : std::string("a private source");
+}
+
 std::string ground_words(const Call& call, const Snapshot& graph, const Ground& ground, NoteList& notes) {
     std::string out;
     const auto add = [&](const std::string& part) { out += (out.empty() ? "" : " and ") + part; };
@@ -243,7 +247,7 @@ void write_weight(Call& call, const Snapshot& graph, const Weight& weight, NoteL
         if (!headed) *call.out << call.layout.strong("what matters most") << '\n';
         headed = true;
         *call.out << "    "
-                  << wrap(fmt::format("if {} were misread, the support {} from {} to {}", graph.label_of(one.source),
+                  << wrap(fmt::format("if {} were misread, the support {} from {} to {}", source_words(call, graph, one.source),
                                       one.without < weight.support ? "falls" : "rises", figure(weight.support),
                                       figure(one.without)),
                           call.layout.width, 6)
@@ -281,7 +285,7 @@ void write_joint(Call& call, const Snapshot& graph, const JointWeight& joint) {
     for (const Influence& source : joint.influence) {
         if (std::abs(source.without - joint.conditioned) < 0.0005 || shown++ == 3) break;
         *call.out << "    "
-                  << wrap(fmt::format("if {} were misread: {}", graph.label_of(source.source), figure(source.without)),
+                  << wrap(fmt::format("if {} were misread: {}", source_words(call, graph, source.source), figure(source.without)),
                           call.layout.width, 6)
                   << '\n';
     }
@@ -296,8 +300,9 @@ nlohmann::json weight_as_json(const Snapshot& graph, const Weight& weight, bool 
     for (const Ground& ground : weight.grounds_against)
         arguments.push_back(ground_as_json(graph, ground, "against", with_private));
     nlohmann::json influence = nlohmann::json::array();
+    Privacy privacy(graph, with_private);
     for (const Influence& one : weight.influence)
-        influence.push_back({{"source", graph.key_of(one.source)}, {"slope", one.slope}, {"without", one.without}});
+        if (privacy.may_show(one.source)) influence.push_back({{"source", graph.key_of(one.source)}, {"slope", one.slope}, {"without", one.without}});
     nlohmann::json readings = nlohmann::json::array();
     for (const ReadingShown& one : weight.readings) {
         if (!with_private && hidden_reading(graph, one)) continue;
@@ -306,7 +311,7 @@ nlohmann::json weight_as_json(const Snapshot& graph, const Weight& weight, bool 
                                   {"stance", one.stance == Stance::in_favour ? "for" : "against"},
                                   {"reliability", one.reliability},
                                   {"role", word_for(one.role)}};
-        if (one.root) reading["root"] = graph.key_of(one.root);
+        if (one.root && Privacy(graph, with_private).may_show(one.root)) reading["root"] = graph.key_of(one.root);
         readings.push_back(std::move(reading));
     }
     const bool figures = weight.normalised && weight.clarity != Clarity::no_figure;

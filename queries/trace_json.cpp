@@ -69,7 +69,9 @@ json band_of(const Band& band) {
 
 json to_json(const JointWeight& joint, const Snapshot& snapshot) {
     json influence = json::array();
+    Privacy open(snapshot, false);
     for (const Influence& source : joint.influence) {
+        if (!open.may_show(source.source)) continue;
         influence.push_back({{"source", snapshot.key_of(source.source)}, {"slope", source.slope}, {"without", source.without}});
     }
     return {{"raw", joint.raw},

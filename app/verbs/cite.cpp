@@ -12,6 +12,7 @@
 #include "kg/model/fault.h"
 #include "kg/model/key.h"
 #include "kg/weigh/weigher.h"
+#include "queries/privacy.h"
 #include "queries/cite_draft.h"
 #include "queries/cite_graph.h"
 #include "queries/cite_notes.h"
@@ -79,7 +80,7 @@ private:
     }
 
     void claim(const ClaimWithEvidence& found) {
-        if (found.claim.is_private && !call_.with_private) return;
+        if (!Privacy(graph_, call_.with_private).may_show(found)) return;
         if (!seen_.insert(found.claim.ref).second) return;  // several chains share a claim
         CitedClaim cited;
         cited.statement = statement(graph_, found.claim);

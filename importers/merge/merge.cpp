@@ -140,12 +140,17 @@ private:
     MergeSink::Descriptions descriptions(const WordMap& words) {
         MergeSink::Descriptions all;
         WordMap copy = words;  // descriptions have no ids to follow
-        for (Entity& one : survey_.entities) {
-            Entity ours = std::get<Entity>(copy.to_ours(std::move(one)));
+        const auto open = [this](const Record& one) { return options_.with_private ? std::optional<Record>(one) : survey_.filter.pass(one); };
+        for (const Entity& one : survey_.entities) {
+            auto shown = open(one);
+            if (!shown) continue;
+            Entity ours = std::get<Entity>(copy.to_ours(std::move(*shown)));
             all.entities[ours.key].push_back(std::move(ours));
         }
-        for (Source& one : survey_.sources) {
-            Source ours = std::get<Source>(copy.to_ours(std::move(one)));
+        for (const Source& one : survey_.sources) {
+            auto shown = open(one);
+            if (!shown) continue;
+            Source ours = std::get<Source>(copy.to_ours(std::move(*shown)));
             all.sources[ours.key].push_back(std::move(ours));
         }
         return all;
