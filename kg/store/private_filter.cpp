@@ -13,12 +13,6 @@ bool is_bare(const Entity& one) {
 }  // namespace
 
 void PrivateFilter::note(const Record& record) {
-    any_ = any_ || std::visit(
-                       [](const auto& one) {
-                           if constexpr (std::is_same_v<std::decay_t<decltype(one)>, Withdrawal>) return false;
-                           else return one.is_private;
-                       },
-                       record);
     if (const auto* entity = std::get_if<Entity>(&record)) {
         if (entity->is_private) keys_.insert(entity->key);
     } else if (const auto* source = std::get_if<Source>(&record)) {
@@ -78,7 +72,7 @@ std::optional<Record> PrivateFilter::pass(const Record& record) {
         return std::nullopt;
     }
     const auto* entity = std::get_if<Entity>(&record);
-    if (any_ && entity && is_bare(*entity)) return std::nullopt;
+    if (entity && is_bare(*entity)) return std::nullopt;
     Record open = record;
     if (auto* source = std::get_if<Source>(&open)) {
         std::erase_if(source->copied_from, [this](const Copy& copy) { return is_hidden_key(copy.of); });

@@ -19,9 +19,9 @@ namespace saggar {
 class PrivateFilter {
 public:
     void note(const Record& record);
-    // The record as it may leave, without private sources among those it was copied from; nothing where it may not. Where
-    // anything is private, a thing that nobody has described does not pass for itself: whatever may leave and names it brings
-    // it along, and one that only private records name stays unnamed.
+    // The record as it may leave, without private sources among those it was copied from; nothing where it may not. A
+    // thing that nobody has described does not pass for itself: whatever may leave and names it brings it along, and one that
+    // only private records name stays unnamed.
     std::optional<Record> pass(const Record& record);
     // Whether what is withdrawn did not pass, so that the reason may not be told.
     bool keeps_back(const Withdrawal& one) const { return hides(one); }
@@ -51,7 +51,6 @@ private:
     std::unordered_set<ContentId> read_;         // claims with readings
     std::unordered_set<ContentId> openly_read_;  // claims with a reading that may leave
     bool settled_ = false;
-    bool any_ = false;  // something is private
     std::size_t kept_back_ = 0;
 };
 
