@@ -18,6 +18,13 @@
 namespace saggar {
 namespace {
 
+// The first 60 bytes or so, cut between code points.
+std::string beginning(std::string_view text) {
+    std::size_t end = std::min<std::size_t>(60, text.size());
+    while (end < text.size() && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) ++end;
+    return std::string(text.substr(0, end));
+}
+
 struct RisLine {
     std::string tag;
     std::string text;
@@ -43,7 +50,7 @@ public:
             const Place place = place_in_line(input_.name(), lines_.number(), line, 0, line.size());
             if (!is_tag_line(line)) {
                 if (record.empty()) {
-                    wrong(place, "ris-no-tag", fmt::format("\"{}\" stands outside a record", line.substr(0, 60)),
+                    wrong(place, "ris-no-tag", fmt::format("\"{}\" stands outside a record", beginning(line)),
                           "a record starts with `TY  - ` and its type");
                 } else {
                     record.back().text += " " + std::string(trim(line));
@@ -85,8 +92,8 @@ private:
         if (record.empty()) return;
         std::string id = text_of(record, "ID");
         if (id.empty())
-            id = fmt::format("{} {}", text_of(record, "AU").substr(0, 60),
-                             text_of(record, "PY") + text_of(record, "TI").substr(0, 60));
+            id = fmt::format("{} {}", beginning(text_of(record, "AU")),
+                             text_of(record, "PY") + beginning(text_of(record, "TI")));
         BibSource source(id, vocabulary_);
         FieldPlaces origin;
         origin.set_whole(record.front().place);

@@ -93,7 +93,11 @@ bool RowRecords::plan_column(std::size_t index) {
                              "use the names of columns");
         }
     }
+    // Roles may be given once for the whole table; a column that has no role of its own does not look one up.
+    const bool has_role = plan.own[role].has_value();
+    if (!column.property_url && !has_role && column.phases.empty()) return true;
     for (const RoleWord& word : column.roles) {
+        if (!has_role) break;
         if (!word.relation.empty() && !context_.vocabulary.find_use(word.relation)) {
             return wrong(index, "relation-unknown",
                          fmt::format("unknown relation \"{}\" for the role \"{}\"{}", word.relation, word.word,

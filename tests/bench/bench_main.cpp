@@ -27,6 +27,8 @@ Numbers measure(const std::string& what, std::uint64_t claims, const std::filesy
     if (what == "dates") return dates(claims, folder / "graph");
     if (what == "command") return command(claims, folder / "graph");
     if (what == "pictures") return pictures(claims, folder / "graph");
+    if (what == "own-table") return own_table(claims, folder / "own-table");
+    if (what == "other-table") return other_table(claims, folder / "other-table");
     if (what == "weighing") return weighing(claims, folder / "weighing");
     throw std::runtime_error("unknown measurement: " + what);
 }

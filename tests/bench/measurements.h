@@ -29,6 +29,11 @@ Numbers dates(std::uint64_t claims, const std::filesystem::path& folder);
 // The command line from start to answer.
 Numbers command(std::uint64_t claims, const std::filesystem::path& folder);
 
+// A table of this many rows, a claim a row, into a new graph: our own columns; the same through CSVW metadata with a role
+// look-up and three typed columns.
+Numbers own_table(std::uint64_t rows, const std::filesystem::path& folder);
+Numbers other_table(std::uint64_t rows, const std::filesystem::path& folder);
+
 // Pictures from the command line, start to file.
 Numbers pictures(std::uint64_t claims, const std::filesystem::path& folder);
 
