@@ -88,7 +88,7 @@ TEST_CASE("trap 21: blanks round names and headers do not make other things", "[
 }
 
 TEST_CASE("trap 22: an empty role says nothing, where the metadata say so, and is told elsewhere", "[traps]") {
-    CHECK_THAT(role_said("", "Skerrow", "maker"), Contains("r.csv:2:6: error: the role \"\" stands in no look-up"));
+    CHECK_THAT(role_said("", "Skerrow", "maker"), Contains("r.csv:2:9: error: the role \"\" stands in no look-up"));
     std::string with_empty = roles;
     with_empty.replace(with_empty.find("{\"saggar:word\":\"Designer\""), 0, "{\"saggar:word\":\"\"},");
     const CommandGraph graph;
