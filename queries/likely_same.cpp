@@ -13,18 +13,15 @@
 namespace saggar {
 namespace {
 
-// "A & B", "A &amp; B" and "A and B" are one name.
-std::string with_and(const std::string& text) {
-    std::string out;
-    for (std::size_t at = 0; at < text.size(); ++at) {
-        if (text[at] != '&') {
-            out += text[at];
-            continue;
-        }
-        out += " and ";
-        if (text.compare(at, 5, "&amp;") == 0) at += 4;
-    }
-    return out;
+// What tells names apart: neither blanks and signs do, nor the word between partners. "A & B", "A &amp; B", "A and B" and "A B"
+// are one name.
+std::string folded_name(std::string text) {
+    for (std::size_t at = 0; (at = text.find("&amp;", at)) != std::string::npos;) text.replace(at, 5, " & ");
+    std::string slug = '-' + slugify(text) + '-';
+    static constexpr std::string_view joining = "-and-";
+    for (std::size_t at = 0; (at = slug.find(joining, at)) != std::string::npos;) slug.erase(at, joining.size() - 1);
+    while (!slug.empty() && slug.back() == '-') slug.pop_back();
+    return slug.empty() ? slug : slug.substr(1);
 }
 
 // Conventions: how much each sign counts; signs are joined as independent chances.
@@ -65,7 +62,7 @@ private:
         snapshot_.each_entity([this](EntityId id, const Entity& entity) {
             if (!wanted(id)) return;
             const auto add = [&](const std::string& text) {
-                const std::string folded = slugify(with_and(text));  // blanks and signs do not tell names apart
+                const std::string folded = folded_name(text);
                 if (!folded.empty()) by_names_[{kind(id), folded}].insert(id);
             };
             add(entity.label.text);

@@ -1,6 +1,6 @@
 // Things that may be one under two names: proposed, never merged.
 //
-// Signs: a name of one is, folded and with "&" read as "and", a name of the other; both carry the same number
+// Signs: a name of one is, folded and without "&" or "and", a name of the other; both carry the same number
 // (a text with a figure in it) under one relation; they share
 // most of their neighbours, and these are not everybody's. Only things of one kind are compared, and pairs that somebody
 // has already said something about (an identity claim with a ruling) are left out. The scores are conventions; only their order means something.

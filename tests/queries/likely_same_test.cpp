@@ -36,6 +36,11 @@ TEST_CASE("folded names propose a pair, of one kind only", "[same]") {
     name(graph, "company:other", "Other");
     graph.write();
     CHECK(keys(graph) == Keys{{"company:wrenholt", "company:wrenholt-2"}});
+    name(graph, "company:harm", "Harm and Sand");
+    name(graph, "company:harm-2", "Harm &amp; Sand");
+    name(graph, "company:sandand", "Harm Sandand");
+    graph.write();
+    CHECK(keys(graph) == Keys{{"company:harm", "company:harm-2"}, {"company:wrenholt", "company:wrenholt-2"}});
 }
 
 TEST_CASE("a shared number proposes a pair", "[same]") {
