@@ -178,7 +178,7 @@ Put Change::put(const Claim& claim) {
     state.entities.fetch_text(subject);
     if (links) state.entities.fetch_text(object);
     const State::PendingClaim* pending = state.claims.find(row.id);
-    if (pending && !state.withdrawn(keys::claim(pending->ref)) && (claim.is_private || state.private_claims.erase(row.id) == 0))
+    if (pending && !state.withdrawn_by_now(keys::claim(pending->ref)) && (claim.is_private || state.private_claims.erase(row.id) == 0))
         return made_public(*this, claim, row.id);
     row.object_type = claim.object.type;
     row.scope = claim.scope;

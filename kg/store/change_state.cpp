@@ -131,6 +131,11 @@ void Change::State::overwrite(const std::string& key, std::string value) {
     overwritten[key] = std::move(value);
 }
 
+bool Change::State::withdrawn_by_now(const std::string& key) const {
+    const auto value = stored(key);
+    return value && !value_in_force(*value, entry.number);
+}
+
 ClaimRef Change::State::need_claim(const ContentId& id, std::uint32_t** ordinal) {
     if (PendingClaim* claim = claims.find(id)) {
         if (!of_withdrawn && withdrawn(keys::claim(claim->ref))) {

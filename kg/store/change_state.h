@@ -58,6 +58,8 @@ struct Change::State {
 
     // Whether a record of this change has been withdrawn by a later entry of the same change.
     bool withdrawn(const std::string& key) const;
+    // Whether it is not in force, in this change or before: of a claim that was only spoken of, nothing else tells.
+    bool withdrawn_by_now(const std::string& key) const;
     // Sets who makes the entry, when and why.
     void begin(const ChangeHead& change_head);
     // Writes the versions and the entry made so far.

@@ -236,6 +236,9 @@ private:
         std::sort(rows.begin(), rows.end(), [](const ArgumentRow& a, const ArgumentRow& b) { return a.id < b.id; });
         for (const ArgumentRow& row : rows) {
             if (without_.count(row.id) != 0 || row.strength <= 0) continue;
+            // A premise that has been withdrawn holds nowhere: the argument says nothing, and its other premises are not asked about.
+            const auto withdrawn = [this](ClaimRef premise) { return !row_of(premise).has_value(); };
+            if (std::any_of(row.premises.begin(), row.premises.end(), withdrawn)) continue;
             CaseArgument argument;
             argument.id = row.id;
             argument.against = row.stance == Stance::against;
