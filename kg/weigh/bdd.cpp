@@ -9,6 +9,8 @@
 
 #include "kg/model/fault.h"
 
+extern "C" int* bddrefstack;  // of BuDDy's kernel
+
 namespace saggar::weighing {
 
 namespace {
@@ -36,6 +38,7 @@ public:
         bdd_setmaxincrease(budget);
         bdd_setmaxnodenum(budget);
         bdd_setvarnum(static_cast<int>(leaves));
+        clear_stack(leaves);
     }
     ~BuddyTable() { bdd_done(); }
     BuddyTable(const BuddyTable&) = delete;
@@ -50,6 +53,13 @@ public:
     }
 
 private:
+    // BuDDy keeps what an operation has found so far on a stack of 2 leaves + 4 nodes. It may take a place on it before it
+    // knows what to put there (`*top++ = f()` leaves the order open), and its collector looks at all places taken. The stack
+    // comes from malloc, so what is there the first time must be made harmless.
+    static void clear_stack(std::size_t leaves) {
+        if (the_error == 0) std::fill_n(bddrefstack, 2 * leaves + 4, 0);
+    }
+
     std::lock_guard<std::mutex> lock_;
 };
 
@@ -83,21 +93,43 @@ public:
     }
 
     bool build(const BuddyTable& table) {
-        for (std::size_t gate = 0; gate < circuit_.gates(); ++gate) {
-            Held all(1);
-            for (const Event input : circuit_.gate_inputs(gate)) {
-                all = Held(bdd_apply(all.node(), take(input).node(), bddop_and));
-                if (!table.fits()) return false;
-            }
-            functions_[circuit_.gate_index(gate)] = all;
-        }
+        if (!build_gates(circuit_.gates(), table)) return false;
         for (const Event root : circuit_.roots) roots_.push_back(take(root));
         return table.fits();
+    }
+
+    // The leading roots one after the other, as far as the table goes; how many it were. What was held before the table
+    // was full stays good.
+    std::size_t build_conjunction(const BuddyTable& table) {
+        Held all(1);
+        std::size_t taken = 0;
+        for (const Event root : circuit_.roots) {
+            if (root.node() > circuit_.leaves && !build_gates(root.node() - circuit_.leaves, table)) break;
+            const Held more(bdd_apply(all.node(), take(root).node(), bddop_and));
+            if (!table.fits()) break;
+            all = more;
+            ++taken;
+        }
+        roots_.push_back(all);
+        return taken;
     }
 
     const std::vector<Held>& roots() const { return roots_; }
 
 private:
+    // Those before gate `end` that are not built yet.
+    bool build_gates(std::size_t end, const BuddyTable& table) {
+        for (; built_ < end; ++built_) {
+            Held all(1);
+            for (const Event input : circuit_.gate_inputs(built_)) {
+                all = Held(bdd_apply(all.node(), take(input).node(), bddop_and));
+                if (!table.fits()) return false;
+            }
+            functions_[circuit_.gate_index(built_)] = all;
+        }
+        return true;
+    }
+
     Held take(Event event) {
         Held& function = functions_[event.node()];
         const Held taken = event.negated() ? Held(bdd_not(function.node())) : function;
@@ -109,6 +141,7 @@ private:
     std::vector<std::uint32_t> uses_;
     std::vector<Held> functions_;
     std::vector<Held> roots_;
+    std::size_t built_ = 0;  // gates
 };
 
 // Copies what the roots reach, lowest level first, so that children come before parents.
@@ -145,6 +178,18 @@ std::optional<Diagram> work_out(const Circuit& circuit, std::size_t node_budget)
     Builder builder(circuit);
     if (!builder.build(table)) return std::nullopt;
     return flatten(builder.roots());
+}
+
+Conjunction work_out_conjunction(const Circuit& circuit, std::size_t node_budget) {
+    Conjunction result;
+    result.diagram.roots.push_back(Diagram::yes);
+    if (circuit.leaves > most_leaves || 2 * std::size_t{circuit.leaves} + 16 > node_budget) return result;
+    const BuddyTable table(std::max<std::size_t>(circuit.leaves, 1), node_budget);
+    if (!table.fits()) return result;
+    Builder builder(circuit);
+    result.taken = builder.build_conjunction(table);
+    result.diagram = flatten(builder.roots());
+    return result;
 }
 
 }  // namespace saggar::weighing

@@ -18,4 +18,12 @@ namespace saggar::weighing {
 // Leaf i of the circuit (index i + 1) is leaf i of the diagram. Thread-safe; callers wait for each other.
 std::optional<Diagram> work_out(const Circuit& circuit, std::size_t node_budget);
 
+// "All of the first `taken` roots" as one function.
+struct Conjunction {
+    Diagram diagram;  // with one root
+    std::size_t taken = 0;
+};
+// Of as many leading roots as fit the budget; the gates must stand in the order in which the roots need them. Thread-safe.
+Conjunction work_out_conjunction(const Circuit& circuit, std::size_t node_budget);
+
 }  // namespace saggar::weighing

@@ -107,12 +107,16 @@ Figures::Figures(const Lineage& lineage, std::span<const Event> roots, std::size
     const Request request{lineage, roots, order};
     if (build(request, std::min(node_budget, first_try), {})) return;
     const std::size_t in_one = parts_.back().piece.leaves.size();
+    // The first try is the last but for deciding: there is no larger budget, or it would only be used up.
+    const bool no_more = node_budget <= first_try || (node_budget <= default_budget && in_one > large);
+    std::vector<Part> first = no_more ? parts_ : std::vector<Part>{};
     if (node_budget >= first_try && in_one <= hopeless) {
         const std::vector<Event> backwards(order.rbegin(), order.rend());  // what comes last may be better looked at first
         if (build_by_deciding(request) || build_by_deciding({lineage, roots, backwards})) return;
     }
     decided_.clear();
-    exact_ = build(request, node_budget <= default_budget && in_one > large ? std::min(node_budget, first_try) : node_budget, {});
+    if (no_more) parts_ = std::move(first);
+    exact_ = !no_more && build(request, node_budget, {});
 }
 
 bool Figures::build(const Request& request, std::size_t node_budget, std::span<const char> decided) {

@@ -41,7 +41,8 @@ public:
     std::vector<std::vector<double>> slopes(std::span<const double> chances) const;
 
 private:
-    friend class Sampler;
+    friend class PartsJoiner;
+    friend class SampleRun;
     template <class V>
     friend class FigureWalk;
 

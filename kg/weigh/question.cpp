@@ -11,6 +11,12 @@ using weighing::Event;
 
 namespace {
 
+constexpr std::size_t condition_budget = 25'000;  // nodes of the diagram that worlds without contradiction are drawn from
+
+// The events that imply that there is no contradiction.
+constexpr std::size_t claim_within[] = {Question::for_only, Question::against_only, Question::neither};
+constexpr std::size_t chains_within[] = {Question::conditioned};
+
 Reply exact_reply(const weighing::Figures& figures, const std::vector<double>& chances, bool slopes) {
     Reply reply;
     reply.values = figures.values(chances);
@@ -18,24 +24,24 @@ Reply exact_reply(const weighing::Figures& figures, const std::vector<double>& c
     return reply;
 }
 
-Reply sampled_reply(const weighing::Figures& figures, const std::vector<double>& chances, const Profile& profile,
+Reply sampled_reply(const weighing::Sampler& sampler, const std::vector<double>& chances, const Profile& profile,
                     std::uint64_t seed, bool slopes) {
     weighing::SamplePlan plan;
     plan.seed = seed;
     plan.enough = weighing::worlds_for(profile.half_width);
-    plan.counted = Question::no_contradiction;
     plan.most_worlds = profile.most_worlds;
     plan.least = profile.least_worlds;
     plan.slopes = slopes;
-    weighing::Tally tally = weighing::sample(figures, chances, plan);
+    weighing::Tally tally = sampler.run(chances, plan);
     Reply reply;
     reply.method = Method::sampled;
     reply.worlds = tally.worlds;
-    reply.consistent = tally.holds[Question::no_contradiction];
-    for (const std::size_t holds : tally.holds) {
-        reply.values.push_back(static_cast<double>(holds) / static_cast<double>(tally.worlds));
-    }
+    reply.values = std::move(tally.values);
     reply.slopes = std::move(tally.slopes);
+    reply.normalised = tally.kept >= profile.least_worlds;
+    reply.half_width = tally.free_worlds > 0 ? weighing::half_width_of(tally.free_worlds) : 0;
+    if (reply.normalised) reply.half_width = std::max(reply.half_width, weighing::half_width_of(tally.kept));
+    if (reply.half_width == 0) reply.half_width = weighing::half_width_of(tally.worlds);
     return reply;
 }
 
@@ -73,7 +79,7 @@ std::unique_ptr<Question> Question::about_claim(Case its, std::size_t node_budge
     const Event supported = lineage.supported(0), refuted = lineage.refuted(0), consistent = lineage.consistent();
     const Event open[] = {consistent, !supported, !refuted};
     question->work_out({events.both(consistent, supported), events.both(consistent, refuted), events.all_of(open), consistent},
-                       node_budget);
+                       claim_within, node_budget);
     return question;
 }
 
@@ -93,7 +99,8 @@ std::unique_ptr<Question> Question::along(Case its, const std::vector<std::vecto
         any_uncontested.push_back(events.all_of(all_uncontested));
     }
     const Event holds = events.any_of(any), consistent = lineage.consistent();
-    question->work_out({holds, events.both(holds, consistent), events.any_of(any_uncontested), consistent}, node_budget);
+    question->work_out({holds, events.both(holds, consistent), events.any_of(any_uncontested), consistent}, chains_within,
+                       node_budget);
     return question;
 }
 
@@ -107,18 +114,21 @@ std::unique_ptr<Question> Question::across(Case its, const ClaimWeb& web, std::s
         uncontested.push_back(events.both(lineage.supported(claim), !lineage.refuted(claim)));
     }
     const Event holds = goal_reached(events, web, supported), consistent = lineage.consistent();
-    question->work_out({holds, events.both(holds, consistent), goal_reached(events, web, uncontested), consistent}, node_budget);
+    question->work_out({holds, events.both(holds, consistent), goal_reached(events, web, uncontested), consistent},
+                       chains_within, node_budget);
     return question;
 }
 
-void Question::work_out(std::vector<Event> events, std::size_t node_budget) {
+void Question::work_out(std::vector<Event> events, std::span<const std::size_t> within, std::size_t node_budget) {
     const auto order = lineage_.order();
     figures_ = std::make_unique<weighing::Figures>(lineage_.lineage(), events, node_budget, order);
+    if (figures_->exact()) return;
+    sampler_ = std::make_unique<weighing::Sampler>(*figures_, no_contradiction, within, condition_budget);
 }
 
 Reply Question::ask(const Assumptions& assumptions, const Profile& profile, std::uint64_t seed, bool slopes) {
     const std::vector<double> chances = Chances(case_, assumptions).of(lineage_.terms());
-    if (!figures_->exact()) return sampled_reply(*figures_, chances, profile, seed, slopes);
+    if (sampler_) return sampled_reply(*sampler_, chances, profile, seed, slopes);
     // What holds in the graph itself is always worked out in the same way, so that it is the same bit for bit.
     if (!assumptions.none() || chances == known_chances_) {
         if (auto reply = updated(chances, slopes)) return *std::move(reply);

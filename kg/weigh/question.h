@@ -7,12 +7,14 @@
 
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "kg/weigh/case_lineage.h"
 #include "kg/weigh/chances.h"
 #include "kg/weigh/claim_web.h"
 #include "kg/weigh/figures.h"
+#include "kg/weigh/sample.h"
 #include "kg/weigh/weight.h"
 
 namespace saggar {
@@ -23,8 +25,9 @@ class Profile;
 struct Reply {
     std::vector<double> values;
     Method method = Method::exact;
-    std::size_t worlds = 0;      // drawn
-    std::size_t consistent = 0;  // of them without contradiction
+    std::size_t worlds = 0;   // drawn
+    bool normalised = true;   // false: too few worlds without contradiction were met to say anything given that there is none
+    double half_width = 0;    // of the normalised figures and the raw ones; of the raw ones alone where not normalised
     std::vector<std::vector<double>> slopes;  // per event and variable; only where asked for
 };
 
@@ -51,17 +54,20 @@ public:
 
     const Case& its_case() const { return case_; }
     CaseLineage& lineage() { return lineage_; }
-    std::size_t nodes() const { return figures_->diagram_nodes(); }
+    // Of the decision diagrams: those of the figures, or the one that worlds are drawn from.
+    std::size_t nodes() const { return figures_->diagram_nodes() + (sampler_ ? sampler_->condition_nodes() : 0); }
     bool exact() const { return figures_->exact(); }
 
 private:
     explicit Question(Case question) : case_(std::move(question)), lineage_(case_) {}
-    void work_out(std::vector<weighing::Event> events, std::size_t node_budget);
+    // `within`: the events that imply that there is no contradiction.
+    void work_out(std::vector<weighing::Event> events, std::span<const std::size_t> within, std::size_t node_budget);
     std::optional<Reply> updated(const std::vector<double>& chances, bool slopes) const;
 
     Case case_;
     CaseLineage lineage_;
     std::unique_ptr<weighing::Figures> figures_;
+    std::unique_ptr<weighing::Sampler> sampler_;  // where the figures are not exact
     std::vector<double> known_chances_;  // of known_
     std::optional<Reply> known_;         // exact, with slopes
 };

@@ -28,12 +28,11 @@ Sides sides_of(Gatherer& gatherer, const Profile& profile, ClaimRef claim) {
     }
     weighing::SamplePlan plan;
     for (const std::uint8_t byte : its.claims[0].id.bytes) plan.seed = plan.seed * 257 + byte;
-    plan.most_worlds = weighing::worlds_for(profile.half_width);
-    const weighing::Tally tally = weighing::sample(figures, chances, plan);
-    const auto share = [&](std::size_t root) { return static_cast<double>(tally.holds[root]) / static_cast<double>(tally.worlds); };
-    sides.in_favour = share(0);
-    sides.against = share(1);
-    sides.both = share(2);
+    plan.enough = weighing::worlds_for(profile.half_width);
+    const weighing::Tally tally = weighing::Sampler(figures).run(chances, plan);
+    sides.in_favour = tally.values[0];
+    sides.against = tally.values[1];
+    sides.both = tally.values[2];
     return sides;
 }
 

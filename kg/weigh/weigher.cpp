@@ -18,7 +18,6 @@
 #include "kg/weigh/profile.h"
 #include "kg/weigh/question.h"
 #include "kg/weigh/readings_shown.h"
-#include "kg/weigh/sample.h"
 
 namespace saggar {
 
@@ -236,10 +235,8 @@ struct Weigher::State {
         weight.worlds = reply.worlds;
         weight.nodes = question.nodes();
         weight.profile = profile.title();
-        if (reply.method == Method::sampled) {
-            weight.normalised = reply.consistent >= profile.least_worlds;
-            weight.half_width = weighing::half_width_of(weight.normalised ? reply.consistent : reply.worlds);
-        }
+        weight.normalised = reply.normalised;
+        weight.half_width = reply.half_width;
         for (const CaseClaim& claim : question.its_case().claims) {
             if (!claim.bystander) weight.claims.push_back(claim.ref);
         }

@@ -128,13 +128,14 @@ void measure_joint(Numbers& numbers, const std::string& name, Wanted wanted, con
         times.push_back(cpu_ms() - begin);
         nodes.push_back(static_cast<double>(joint.nodes));
         sampled.push_back(joint.method == Method::sampled ? 1 : 0);
-        widths.push_back(joint.half_width);
+        widths.push_back(joint.normalised ? joint.half_width : 1);
     }
     numbers[name + "_ms"] = percentile(times, .5);
     numbers[name + "_p90_ms"] = percentile(times, .9);
+    numbers[name + "_max_ms"] = percentile(times, 1);
     numbers[name + "_nodes"] = percentile(nodes, .5);
     numbers[name + "_sampled_of_15"] = static_cast<double>(std::count(sampled.begin(), sampled.end(), 1.0));
-    numbers[name + "_half_width"] = percentile(widths, .5);
+    numbers[name + "_half_width"] = percentile(widths, 1);
 }
 
 // The answer to one claim, asked again with the reliability of one source changed.
@@ -188,6 +189,7 @@ Numbers weighing(std::uint64_t, const std::filesystem::path& folder) {
     measure_joint(numbers, "joint_37_63_12", {37, 63, 12, .2, 3}, folder);
     measure_joint(numbers, "joint_40_75_12", {40, 75, 12, .2, 4}, folder);
     measure_joint(numbers, "joint_200_320_40", {200, 320, 40, .03, 0}, folder);
+    measure_joint(numbers, "joint_200_320_40_contradicted", {200, 320, 40, .2, 0}, folder);
     measure_update(numbers, folder);
     return numbers;
 }
