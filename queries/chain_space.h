@@ -42,8 +42,8 @@ LinkChoice link_choice(const ChainQuestion& question, Takes takes) {
     for (std::uint32_t id = 0; id < question.relation_index.size(); ++id) {
         const bool identity = question.is_identity && std::binary_search(question.identity_relations.begin(),
                                                                          question.identity_relations.end(), RelationId{id});
-        if (identity || takes(question.relation_index[id], true)) choice.forward.push_back(RelationId{id});
-        if (identity || takes(question.relation_index[id], false)) choice.backward.push_back(RelationId{id});
+        if (identity || takes(question.relation_index[id], true)) choice.add(RelationId{id}, true);
+        if (identity || takes(question.relation_index[id], false)) choice.add(RelationId{id}, false);
     }
     return choice;
 }

@@ -92,6 +92,7 @@ private:
     mutable std::vector<const LinkChoice*> choice_at_;  // by number - 1
     // Links are kept in blocks that never move.
     mutable std::vector<std::unique_ptr<Link[]>> blocks_;
+    mutable std::size_t block_size_ = 0;  // of the last one
     mutable std::size_t block_free_ = 0;
     mutable std::vector<Link> scratch_;
 };

@@ -63,6 +63,12 @@ private:
         }
     }
 
+    void seen(const std::string& link, const ClaimRow& claim, std::string_view end) {
+        const auto spans = database_.get(link);
+        if (!spans || read_spans(*spans) != claim.spans)
+            damaged(fmt::format("claim {} is not seen from its {}", claim.id.brief(), end));
+    }
+
     void content(const ContentId& id, const ContentId& computed, std::string_view what) {
         if (id != computed) damaged(fmt::format("{} {} does not match its content", what, id.brief()));
         must_exist(keys::content(id), fmt::format("the id of {} {}", what, id.brief()));
@@ -137,9 +143,8 @@ private:
                 if (ref.number >= snapshot_->claim_bound()) damaged("a claim is beyond the counter");
                 content(current.id, id_of(snapshot_->to_record(current)), "claim");
                 if (current.has_entity_object()) {
-                    const auto in = database_.get(keys::in_link(current.object, ref));
-                    if (!in || read_spans(*in) != current.spans)
-                        damaged(fmt::format("claim {} is not seen from its object", current.id.brief()));
+                    seen(keys::link_from(ref, current.object), current, "subject");
+                    seen(keys::link_to(current.object, ref), current, "object");
                 }
                 return;
             }
@@ -182,8 +187,9 @@ private:
             must_exist(keys::record(decode_place(value)), "the record of an id");
         });
         family("o", "link", [&](std::string_view key, std::string_view) {
-            Bytes bytes(key.substr(9));
-            must_exist(keys::claim(keys::read_in_link(bytes)), "the claim of a link");
+            Bytes bytes(key.substr(1));
+            const EntityId thing{bytes.big64()};
+            must_exist(keys::claim(keys::read_link(thing, bytes).claim), "the claim of a link");
         });
         family("y", "source link", [&](std::string_view key, std::string_view) {
             must_exist("c" + std::string(key.substr(9)), "the evidence of a source");

@@ -13,6 +13,7 @@
 
 #include "kg/model/fault.h"
 #include "kg/store/codec.h"
+#include "kg/store/table_families.h"
 
 namespace saggar {
 namespace {
@@ -99,7 +100,7 @@ std::uint64_t Database::number(std::string_view setting) const {
 }
 
 std::unique_ptr<rocksdb::Iterator> Database::scan(std::string_view prefix) const {
-    std::unique_ptr<rocksdb::Iterator> cursor(db->NewIterator(rocksdb::ReadOptions()));
+    std::unique_ptr<rocksdb::Iterator> cursor(db->NewIterator(prefix.empty() ? rocksdb::ReadOptions() : within_family(prefix[0])));
     cursor->Seek(slice(prefix));
     return cursor;
 }
@@ -120,6 +121,7 @@ rocksdb::Options tuned_options() {
     options.compression = rocksdb::kLZ4Compression;
     options.bottommost_compression = rocksdb::kLZ4Compression;
     options.info_log = std::make_shared<SilentLogger>();
+    options.table_properties_collector_factories.push_back(family_marks());
     rocksdb::BlockBasedTableOptions table;
     static const std::shared_ptr<rocksdb::Cache> cache = rocksdb::NewLRUCache(128 << 20);
     table.block_cache = cache;

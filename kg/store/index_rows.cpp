@@ -13,8 +13,8 @@ constexpr char queued_words = 'W';  // in a queue: a text whose words are wanted
 // numbered as they arrive, so behind subject and relation the order is there already.
 KeyShape shape_of(char family) {
     switch (family) {
-        case 'o':  // object relation subject | number
-            return {{4, 5, 6, 7, 8, 11, 12, 16, 17, 18, 19, 20, 24, 25, 26, 27, 28}, 12};
+        case 'o':  // thing relation side, subject | number or number | object
+            return {{4, 5, 6, 7, 8, 11, 12, 13, 17, 18, 19, 20, 21, 25, 26, 27, 28, 29}, 13};
         case 'y':  // source subject relation | number ordinal
             return {{4, 5, 6, 7, 8, 12, 13, 14, 15, 16, 19, 20, 24, 25, 26, 27, 28, 30, 31, 32}, 12};
         case 'x':  // a hash: after four bytes hardly two are alike
@@ -75,7 +75,9 @@ void IndexRows::derive_claim(ClaimRef claim, std::string_view row) {
     keys::make_content(key_, view.id);
     emit(key_, encode(RecordPlace{RecordPlace::Type::claim, claim, 0}));
     if (view.object_type == Value::Type::entity) {
-        keys::make_in_link(key_, view.object, claim);
+        keys::make_link_from(key_, claim, view.object);
+        emit(key_, view.spans);
+        keys::make_link_to(key_, view.object, claim);
         emit(key_, view.spans);
     } else if (view.object_type == Value::Type::text) {
         words_of(view.object_text, place_in_words(claim, FoundWord::text));

@@ -1,4 +1,4 @@
-// The keys by which rows are found, derived from the rows themselves: the links seen from the object, the places of content
+// The keys by which rows are found, derived from the rows themselves: the links seen from both ends, the places of content
 // ids, the evidence of each source, corrections, and the words of texts.
 //
 // Made chunk by chunk, by the thread that sorts: the thread that reads writes each claim and each piece of evidence once.

@@ -1,6 +1,6 @@
 // The key layout. Keys are compared bytewise and at most 700 bytes long; numbers in keys are big-endian.
 //
-//   database   = { setting | relation | keyed | entity | source | claim | evidence | in-link | content | by-source |
+//   database   = { setting | relation | keyed | entity | source | claim | evidence | link | content | by-source |
 //                  correction | list | argument | premise | ruling | entry | word | file | vocabulary | profile }
 //
 //   setting    = "m" name                                  -> text
@@ -10,7 +10,8 @@
 //   source     = "s" entity:8                              -> versions
 //   claim      = "c" subject:8 relation:4 number:8         -> spans claim-fields
 //   evidence   = claim-key ordinal:4                       -> spans evidence-fields   directly behind its claim
-//   in-link    = "o" object:8 relation:4 subject:8 number:8 -> spans             a claim seen from its object
+//   link       = "o" subject:8 relation:4 0 number:8 object:8 -> spans           a claim between things seen from its subject,
+//              | "o" object:8 relation:4 1 subject:8 number:8 -> spans           and from its object: without its evidence
 //   content    = "x" content-id:16                         -> type:1 subject:varint relation:varint number:varint record:varint
 //   by-source  = "y" source:8 claim ordinal:4              -> (nothing)
 //   correction = "z" evidence-id:16 claim ordinal:4      -> (nothing)          what was taken back, then what takes it back
@@ -29,7 +30,8 @@
 // Worked example. Entity 7 is line:northern, 3 is company:calloway, relation 2 is commissioned-by, claim number 5, one reading:
 //   63 | 00 00 00 00 00 00 00 07 | 00 00 00 02 | 00 00 00 00 00 00 00 05                -> the claim
 //   63 | 00 00 00 00 00 00 00 07 | 00 00 00 02 | 00 00 00 00 00 00 00 05 | 00 00 00 01  -> its first evidence
-//   6f | 00 00 00 00 00 00 00 03 | 00 00 00 02 | 00 00 00 00 00 00 00 07 | 00 00 00 00 00 00 00 05 -> seen from the object
+//   6f | 00 00 00 00 00 00 00 07 | 00 00 00 02 | 00 | 00 00 00 00 00 00 00 05 | 00 00 00 00 00 00 00 03 -> seen from the subject
+//   6f | 00 00 00 00 00 00 00 03 | 00 00 00 02 | 01 | 00 00 00 00 00 00 00 07 | 00 00 00 00 00 00 00 05 -> seen from the object
 // keys_test.cpp holds these bytes.
 #pragma once
 
@@ -98,21 +100,30 @@ inline std::string evidence(ClaimRef ref, std::uint32_t ordinal) {
     make_evidence(out, ref, ordinal);
     return out;
 }
-inline std::string in_links(EntityId object) { return with_number('o', object.value); }
-inline std::string in_links(EntityId object, RelationId relation) {
-    std::string out = in_links(object);
-    append_big32(out, relation.value);
+// Prefix of all links of a thing, seen from it.
+inline std::string links(EntityId thing) { return with_number('o', thing.value); }
+inline void make_link_from(std::string& out, ClaimRef ref, EntityId object) {
+    make_with_number(out, 'o', ref.subject.value);
+    append_big32(out, ref.relation.value);
+    out += '\0';
+    append_big64(out, ref.number);
+    append_big64(out, object.value);
+}
+inline std::string link_from(ClaimRef ref, EntityId object) {
+    std::string out;
+    make_link_from(out, ref, object);
     return out;
 }
-inline void make_in_link(std::string& out, EntityId object, ClaimRef ref) {
+inline void make_link_to(std::string& out, EntityId object, ClaimRef ref) {
     make_with_number(out, 'o', object.value);
     append_big32(out, ref.relation.value);
+    out += '\1';
     append_big64(out, ref.subject.value);
     append_big64(out, ref.number);
 }
-inline std::string in_link(EntityId object, ClaimRef ref) {
+inline std::string link_to(EntityId object, ClaimRef ref) {
     std::string out;
-    make_in_link(out, object, ref);
+    make_link_to(out, object, ref);
     return out;
 }
 inline void make_content(std::string& out, const ContentId& id) {
@@ -225,13 +236,21 @@ inline std::string record(const RecordPlace& place) {
     throw StoreFault("an id names no kind of record", "run `saggar check`");
 }
 
-// Reads what stands behind the object of an in-link.
-inline ClaimRef read_in_link(Bytes& bytes) {
-    ClaimRef ref;
-    ref.relation.value = bytes.big32();
-    ref.subject.value = bytes.big64();
-    ref.number = bytes.big64();
-    return ref;
+// Reads what stands behind the thing of a link.
+inline Link read_link(EntityId thing, Bytes& bytes) {
+    Link link;
+    link.claim.relation.value = bytes.big32();
+    link.forward = bytes.byte() == 0;
+    if (link.forward) {
+        link.claim.subject = thing;
+        link.claim.number = bytes.big64();
+        link.other.value = bytes.big64();
+    } else {
+        link.other.value = bytes.big64();
+        link.claim.subject = link.other;
+        link.claim.number = bytes.big64();
+    }
+    return link;
 }
 
 // Reads 20 bytes.

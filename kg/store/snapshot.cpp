@@ -11,6 +11,7 @@
 #include "kg/store/keys.h"
 #include "kg/store/row_codec.h"
 #include "kg/store/snapshot_state.h"
+#include "kg/store/table_families.h"
 
 namespace saggar {
 namespace {
@@ -66,9 +67,10 @@ Snapshot::Snapshot(std::shared_ptr<Database> db, std::uint64_t entry)
 
 Snapshot::~Snapshot() = default;
 
-rocksdb::Iterator& Snapshot::State::local(const Database& database) {
-    if (!cursor) cursor.reset(database.db->NewIterator(rocksdb::ReadOptions()));
-    return *cursor;
+rocksdb::Iterator& Snapshot::State::cursor(std::unique_ptr<rocksdb::Iterator>& at, const Database& database,
+                                            char family) {
+    if (!at) at.reset(database.db->NewIterator(within_family(family)));
+    return *at;
 }
 
 std::optional<EntityId> Snapshot::find(std::string_view key) const {
@@ -166,7 +168,7 @@ std::vector<ClaimWithEvidence> Snapshot::State::read_claims(const Database& data
                                                             std::uint64_t entry) {
     std::vector<ClaimWithEvidence> found;
     bool keeping = false;
-    auto& at = local(database);
+    auto& at = claims_cursor(database);
     for (at.Seek(slice(prefix)); at.Valid() && at.key().starts_with(slice(prefix)); at.Next()) {
         const std::string_view key = view(at.key());
         Bytes bytes(key.substr(1));
@@ -202,19 +204,6 @@ std::optional<ClaimWithEvidence> Snapshot::claim(ClaimRef ref) const {
     auto found = state_->read_claims(*db_, keys::claim(ref), entry_);
     if (found.empty()) return std::nullopt;
     return std::move(found.front());
-}
-
-std::vector<ClaimRef> Snapshot::claims_about(EntityId object) const {
-    std::vector<ClaimRef> found;
-    const std::string prefix = keys::in_links(object);
-    auto& at = state_->local(*db_);
-    for (at.Seek(prefix); at.Valid() && at.key().starts_with(prefix); at.Next()) {
-        if (!value_in_force(view(at.value()), entry_)) continue;
-        Bytes bytes(view(at.key()).substr(prefix.size()));
-        found.push_back(keys::read_in_link(bytes));
-    }
-    require(at.status(), "read the graph");
-    return found;
 }
 
 // Evidence named by keys that begin with `prefix` and go on with claim and ordinal.
@@ -257,57 +246,6 @@ bool Snapshot::any_in_family(char family) const {
     return state_->families[family] = any;
 }
 
-std::vector<Link> Snapshot::links(EntityId id) const {
-    std::vector<Link> found;
-    links(id, found);
-    return found;
-}
-
-void Snapshot::links(EntityId id, std::vector<Link>& into) const {
-    into.clear();
-    read_links_from(keys::claims(id), nullptr, into);
-    read_links_to(keys::in_links(id), into);
-}
-
-void Snapshot::links(EntityId id, const LinkChoice& choice, std::vector<Link>& into) const {
-    // A jump to the first claim of a relation costs about as much as passing thirty rows.
-    constexpr std::size_t most_jumps = 2;
-    into.clear();
-    if (choice.forward.size() > most_jumps) {
-        read_links_from(keys::claims(id), &choice, into);
-    } else {
-        for (const RelationId relation : choice.forward) read_links_from(keys::claims(id, relation), nullptr, into);
-    }
-    for (const RelationId relation : choice.backward) read_links_to(keys::in_links(id, relation), into);
-}
-
-// Claims whose keys begin with `prefix`; `choice`: of these relations only.
-void Snapshot::read_links_from(const std::string& prefix, const LinkChoice* choice, std::vector<Link>& into) const {
-    auto& at = state_->local(*db_);
-    for (at.Seek(prefix); at.Valid() && at.key().starts_with(prefix); at.Next()) {
-        if (at.key().size() != 1 + keys::claim_bytes) continue;  // evidence
-        const EntityId object = read_claim_object(view(at.value()));
-        if (!object) continue;
-        Bytes bytes(view(at.key()).substr(1));
-        const ClaimRef claim = keys::read_claim(bytes);
-        if (choice && !choice->takes(claim.relation, true)) continue;
-        if (value_in_force(view(at.value()), entry_)) into.push_back(Link{object, claim, true});
-    }
-    require(at.status(), "read the graph");
-}
-
-// Claims seen from their object, whose in-link keys begin with `prefix`.
-void Snapshot::read_links_to(const std::string& prefix, std::vector<Link>& into) const {
-    auto& at = state_->local(*db_);
-    for (at.Seek(prefix); at.Valid() && at.key().starts_with(prefix); at.Next()) {
-        if (!value_in_force(view(at.value()), entry_)) continue;
-        Bytes bytes(view(at.key()).substr(1 + 8));
-        const ClaimRef claim = keys::read_in_link(bytes);
-        into.push_back(Link{claim.subject, claim, false});
-    }
-    require(at.status(), "read the graph");
-}
-
 std::optional<RecordPlace> Snapshot::place_of(const ContentId& id) const {
     const auto value = db_->get(keys::content(id));
     if (!value) return std::nullopt;
@@ -320,80 +258,6 @@ std::optional<ClaimRef> Snapshot::find_claim(const ContentId& id) const {
     const auto value = db_->get(keys::claim(place->claim));
     if (!value || !value_in_force(*value, entry_)) return std::nullopt;
     return place->claim;
-}
-
-Claim Snapshot::to_record(const ClaimRow& row) const {
-    Claim claim;
-    claim.subject = key_of(row.ref.subject);
-    claim.relation = relation_name(row.ref.relation);
-    claim.object.type = row.object_type;
-    claim.object.text = row.has_entity_object() ? key_of(row.object) : row.object_text;
-    claim.object.unit = row.object_unit;
-    claim.scope = row.scope;
-    claim.when = row.when;
-    claim.is_private = row.is_private;
-    return claim;
-}
-
-Evidence Snapshot::to_record(const EvidenceRow& row, const ContentId& claim) const {
-    Evidence evidence;
-    evidence.claim = claim;
-    evidence.source = key_of(row.source);
-    evidence.stance = row.stance;
-    evidence.at = row.at;
-    evidence.quote = row.quote;
-    evidence.certainty = row.certainty;
-    evidence.reading = row.reading;
-    evidence.mention = row.mention;
-    evidence.corrects = row.corrects;
-    evidence.remark = row.remark;
-    evidence.recorded_by = row.recorded_by;
-    evidence.recorded_on = row.recorded_on;
-    evidence.is_private = row.is_private;
-    return evidence;
-}
-
-Listing Snapshot::to_record(const ListingRow& row) const {
-    Listing listing;
-    listing.source = key_of(row.source);
-    listing.subject = key_of(row.subject);
-    listing.relation = relation_name(row.relation);
-    listing.scope = row.scope;
-    listing.when = row.when;
-    listing.completeness = row.completeness;
-    listing.at = row.at;
-    listing.quote = row.quote;
-    listing.remark = row.remark;
-    listing.recorded_by = row.recorded_by;
-    listing.recorded_on = row.recorded_on;
-    listing.is_private = row.is_private;
-    return listing;
-}
-
-Argument Snapshot::to_record(const ArgumentRow& row) const {
-    Argument argument;
-    for (const ClaimRef& premise : row.premises) argument.premises.push_back(content_of(premise));
-    argument.conclusion = content_of(row.conclusion);
-    argument.stance = row.stance;
-    argument.strength = row.strength;
-    argument.reason = row.reason;
-    argument.rule = row.rule;
-    argument.recorded_by = row.recorded_by;
-    argument.recorded_on = row.recorded_on;
-    argument.is_private = row.is_private;
-    return argument;
-}
-
-Ruling Snapshot::to_record(const RulingRow& row) const {
-    Ruling ruling;
-    ruling.claim = content_of(row.claim);
-    ruling.decision = row.decision;
-    ruling.reasons = row.reasons;
-    ruling.looked_at = row.looked_at;
-    ruling.decided_by = row.decided_by;
-    ruling.decided_on = row.decided_on;
-    ruling.is_private = row.is_private;
-    return ruling;
 }
 
 ContentId Snapshot::content_of(ClaimRef ref) const {

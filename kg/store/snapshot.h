@@ -130,8 +130,6 @@ public:
 private:
     friend class Store;
     Snapshot(std::shared_ptr<Database> db, std::uint64_t entry);
-    void read_links_from(const std::string& prefix, const LinkChoice* choice, std::vector<Link>& into) const;
-    void read_links_to(const std::string& prefix, std::vector<Link>& into) const;
     std::vector<EvidenceRow> evidence_behind(const std::string& prefix) const;
     bool any_in_family(char family) const;
 

@@ -184,12 +184,11 @@ void Snapshot::each_claim(const std::function<void(const ClaimWithEvidence&)>& v
 }
 
 void Snapshot::each_link(const std::function<void(ClaimRef, EntityId)>& visit) const {
-    for_prefix(*db_, "c", [&](std::string_view key, std::string_view value) {
-        if (key.size() != 1 + keys::claim_bytes) return true;
-        const EntityId object = read_claim_object(value);
-        if (!object || !value_in_force(value, entry_)) return true;
+    for_prefix(*db_, "o", [&](std::string_view key, std::string_view value) {
         Bytes bytes(key.substr(1));
-        visit(keys::read_claim(bytes), object);
+        const EntityId thing{bytes.big64()};
+        const Link link = keys::read_link(thing, bytes);
+        if (link.forward && value_in_force(value, entry_)) visit(link.claim, link.other);
         return true;
     });
 }

@@ -13,7 +13,7 @@
 namespace saggar {
 namespace {
 
-constexpr std::string_view layout_format = "2";
+constexpr std::string_view layout_format = "3";
 
 void must_write(const Database& database) {
     if (!database.writable) throw StoreFault("the graph was opened for reading only", "open it for writing");

@@ -125,8 +125,8 @@ TEST_CASE("a choice gives those of all links that it takes, in their order", "[g
     for (std::uint32_t mask = 0; mask < 256; mask += 5) {
         LinkChoice choice;
         for (std::uint32_t id = 1; id < relations; ++id) {
-            if (mask & (1u << (id % 4))) choice.forward.push_back(RelationId{id});
-            if (mask & (16u << (id % 4))) choice.backward.push_back(RelationId{id});
+            if (mask & (1u << (id % 4))) choice.add(RelationId{id}, true);
+            if (mask & (16u << (id % 4))) choice.add(RelationId{id}, false);
         }
         const LinkChoiceNumber number = view.choose(choice);
         CHECK(number != 0);

@@ -29,10 +29,18 @@ TEST_CASE("the worked example of keys.h") {
           "00000002"
           "0000000000000005"
           "00000001");
-    CHECK(hex(keys::in_link(EntityId{3}, example)) ==
+    CHECK(hex(keys::link_from(example, EntityId{3})) ==
+          "6f"
+          "0000000000000007"
+          "00000002"
+          "00"
+          "0000000000000005"
+          "0000000000000003");
+    CHECK(hex(keys::link_to(EntityId{3}, example)) ==
           "6f"
           "0000000000000003"
           "00000002"
+          "01"
           "0000000000000007"
           "0000000000000005");
 }
@@ -54,9 +62,14 @@ TEST_CASE("keys read back") {
     Bytes bytes(std::string_view(key).substr(1));
     CHECK(keys::read_claim(bytes) == example);
     CHECK(bytes.at_end());
-    const std::string link = keys::in_link(EntityId{3}, example);
-    CHECK(link.starts_with(keys::in_links(EntityId{3}, example.relation)));
-    Bytes behind(std::string_view(link).substr(keys::in_links(EntityId{3}).size()));
-    CHECK(keys::read_in_link(behind) == example);
-    CHECK(behind.at_end());
+    const Link there{EntityId{3}, example, true};
+    const Link back{EntityId{7}, example, false};
+    const std::string from = keys::link_from(example, EntityId{3});
+    const std::string to = keys::link_to(EntityId{3}, example);
+    Bytes behind_subject(std::string_view(from).substr(keys::links(EntityId{7}).size()));
+    CHECK(keys::read_link(EntityId{7}, behind_subject) == there);
+    CHECK(behind_subject.at_end());
+    Bytes behind_object(std::string_view(to).substr(keys::links(EntityId{3}).size()));
+    CHECK(keys::read_link(EntityId{3}, behind_object) == back);
+    CHECK(behind_object.at_end());
 }
