@@ -17,7 +17,7 @@ namespace saggar::rdf {
 
 class Grouping {
 public:
-    static constexpr std::size_t budget = 12u << 20;
+    static constexpr std::size_t budget = 6u << 20;
 
     Grouping(const std::filesystem::path& folder, const std::string& name) : runs_(folder, name, budget) {}
 

@@ -68,6 +68,21 @@ TEST_CASE("pairs come out in the order of their keys, the last of equals only", 
     }
 }
 
+TEST_CASE("pairs longer than what is read of a run at a time come out whole", "[sorted_runs]") {
+    TemporaryFolder folder;
+    SortedRuns runs(folder.path(), "t", 100'000);
+    std::mt19937 random(11);
+    std::map<std::string, std::string> twin;
+    for (int i = 0; i < 300; ++i) {
+        const std::string key = "key " + std::to_string(random() % 200);
+        const std::size_t length = i % 50 == 0 ? 700'000 + random() % 100'000 : i % 3 == 0 ? random() % 30'000 : random() % 20;
+        const std::string value(length, static_cast<char>('a' + i % 26));
+        runs.add(key, value);
+        twin[key] = value;
+    }
+    CHECK(merged(runs) == Pairs(twin.begin(), twin.end()));
+}
+
 TEST_CASE("spilled runs are removed", "[sorted_runs]") {
     TemporaryFolder folder;
     {
