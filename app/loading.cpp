@@ -122,6 +122,14 @@ void keep_pictures_again(const Store& store, const LoadJob& job, Problems& probl
     for (const PictureFile& file : pictures.files) keep_media(store.folder(), file.path, file.hash);
 }
 
+// An RDF file may be larger than memory, and reading it is slow beside looking things up on disk: the change keeps little in memory.
+bool is_rdf(const LoadJob& job) {
+    const auto format = job.options.format ? job.options.format : detect_format(job.path, "");
+    return format == Format::turtle || format == Format::trig || format == Format::ntriples || format == Format::nquads;
+}
+constexpr std::size_t rdf_memory_budget = 16u << 20;
+constexpr std::size_t rdf_lookup_budget = 8u << 20;
+
 bool only_started(const Store& store) {
     const auto graph = store.snapshot();
     return graph->entry() == 1 && graph->entity_bound() == 1;
@@ -142,6 +150,10 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
             return result;
         }
         head.file_digest = digest;
+    }
+    if (!job.bytes && is_rdf(job)) {
+        head.memory_budget = rdf_memory_budget;
+        head.lookup_budget = rdf_lookup_budget;
     }
     const bool replay = !job.bytes && only_started(store);
     const std::optional<Vocabulary> brought = replay ? vocabulary_of_export(job) : std::nullopt;

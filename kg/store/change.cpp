@@ -155,20 +155,20 @@ Put Change::put(const Record& record) {
 }
 
 Put Change::put(const Entity& entity) {
-    return put_entity(*state_, entity, false);
+    return put_entity(state_->relieved(), entity, false);
 }
 Put Change::replace(const Entity& entity) {
-    return put_entity(*state_, entity, true);
+    return put_entity(state_->relieved(), entity, true);
 }
 Put Change::put(const Source& source) {
-    return put_source(*state_, source, false);
+    return put_source(state_->relieved(), source, false);
 }
 Put Change::replace(const Source& source) {
-    return put_source(*state_, source, true);
+    return put_source(state_->relieved(), source, true);
 }
 
 Put Change::put(const Claim& claim) {
-    State& state = *state_;
+    State& state = state_->relieved();
     const bool links = claim.object.type == Value::Type::entity;
     const auto subject = state.entities.probe(claim.subject);
     const auto object = links ? state.entities.probe(claim.object.text) : NameTable::Probe{};
@@ -177,14 +177,14 @@ Put Change::put(const Claim& claim) {
     state.claims.fetch(row.id);
     state.entities.fetch_text(subject);
     if (links) state.entities.fetch_text(object);
-    const State::PendingClaim* pending = state.claims.find(row.id);
+    const State::PendingClaim* pending = state.pending_claim(row.id);
     if (pending && !state.withdrawn_by_now(keys::claim(pending->ref)) && (claim.is_private || state.private_claims.erase(row.id) == 0))
         return made_public(*this, claim, row.id);
     row.object_type = claim.object.type;
     row.scope = claim.scope;
     row.when = claim.when;
     row.is_private = claim.is_private;
-    const auto place = state.place_of(row.id);
+    const auto place = pending ? std::optional(RecordPlace{RecordPlace::Type::claim, pending->ref, 0}) : state.place_before(row.id);
     std::optional<std::string> before;
     if (place) {
         before = state.stored(keys::claim(place->claim));
@@ -215,7 +215,7 @@ Put Change::put(const Claim& claim) {
 }
 
 Put Change::put(const Evidence& evidence) {
-    State& state = *state_;
+    State& state = state_->relieved();
     const auto source = state.entities.probe(evidence.source);
     EvidenceRow row;
     row.id = id_of(evidence);
@@ -254,7 +254,7 @@ Put Change::put(const Evidence& evidence) {
 }
 
 Put Change::put(const Listing& listing) {
-    State& state = *state_;
+    State& state = state_->relieved();
     ListingRow row;
     row.id = id_of(listing);
     row.subject = state.intern(listing.subject);
@@ -276,7 +276,7 @@ Put Change::put(const Listing& listing) {
 }
 
 Put Change::put(const Argument& argument) {
-    State& state = *state_;
+    State& state = state_->relieved();
     ArgumentRow row;
     row.id = id_of(argument);
     row.conclusion = state.need_claim(argument.conclusion);
@@ -299,7 +299,7 @@ Put Change::put(const Argument& argument) {
 }
 
 Put Change::put(const Ruling& ruling) {
-    State& state = *state_;
+    State& state = state_->relieved();
     RulingRow row;
     row.id = id_of(ruling);
     row.claim = state.need_claim(ruling.claim);
@@ -361,7 +361,7 @@ void Change::begin_entry(const ChangeHead& head, std::uint64_t number) {
 bool Change::has_claim(const ContentId& id) const {
     const auto place = state_->place_of(id);
     if (!place || place->type != RecordPlace::Type::claim) return false;
-    if (state_->claims.find(id)) return true;
+    if (state_->pending_claim(id)) return true;
     const auto value = state_->stored(keys::claim(place->claim));
     return value && value_in_force(*value, state_->entry.number);
 }

@@ -27,6 +27,7 @@ struct ChangeHead {
     std::optional<ContentId> file_digest;    // of a load: remembered, so that a repeated load is told
     std::size_t bulk_above = 20'000;         // key-value pairs beyond which table files are ingested
     std::size_t memory_budget = 320u << 20;  // bytes for pairs in memory before they spill to disk
+    std::size_t lookup_budget = 384u << 20;  // bytes for what a change looks up again in itself before that spills
 };
 
 // What a put did.

@@ -32,8 +32,8 @@ std::string with_version(const Change::State& state, char family, std::uint64_t 
 
 // A description changed there and back within one entry is no change.
 void drop_unchanged(const Change::State& state, char family, PendingFields& pending) {
-    pending.drop_if([&](std::uint64_t id, const std::string& changed) {
-        if (id >= state.first_new_entity && !state.replaying) return false;
+    const std::uint64_t below = state.replaying ? state.next_entity : state.first_new_entity;
+    pending.drop_if(below, [&](std::uint64_t id, const std::string& changed) {
         const auto value = state.stored(keys::with_number(family, id));
         std::string_view fields;
         return value && version_at(*value, state.entry.number, fields) && fields == changed;
@@ -46,12 +46,6 @@ void emit_versions(Change::State& state) {
     });
     state.source_fields.each([&](std::uint64_t id, const std::string& fields) {
         state.emit(keys::source(EntityId{id}), with_version(state, 's', id, fields));
-    });
-    state.entities.each([&](std::string_view key, EntityId id) {
-        if (id.value < state.first_new_entity) return;
-        std::string value;
-        append_big64(value, id.value);
-        state.emit(keys::keyed(key), value);
     });
 }
 

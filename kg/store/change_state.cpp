@@ -18,6 +18,7 @@ KeyShape shape_of(char family) {
 
 Change::State::State(std::shared_ptr<Database> database, ChangeHead change_head, std::filesystem::path incoming_folder)
     : db(std::move(database)), head(std::move(change_head)), incoming(std::move(incoming_folder)),
+      overflow(incoming / "lookups"), entity_fields(overflow, 'E'), source_fields(overflow, 'S'),
       indexes(incoming, head.memory_budget) {
     entry.number = db->number("last-entry") + 1;
     begin(head);
@@ -42,19 +43,15 @@ void Change::State::begin(const ChangeHead& change_head) {
 }
 
 EntityId Change::State::intern(const NameTable::Probe& key) {
-    if (const EntityId known = entities.find(key)) return known;
-    if (!fresh) {
-        if (const auto value = db->get(keys::keyed(key.name))) {
-            const EntityId id{Bytes(*value).big64()};
-            entities.insert(key.name, id);
-            return id;
-        }
-    }
+    if (const EntityId known = known_name(key)) return known;
     const EntityId id{next_entity++};
     entities.insert(key.name, id);
     Entity bare;
     bare.key = key.name;
     entity_fields.put(id.value, encode(bare));
+    std::string number;
+    append_big64(number, id.value);
+    emit(keys::keyed(key.name), number);
     return id;
 }
 
@@ -79,7 +76,7 @@ void Change::State::emit(std::string_view key, std::string_view value) {
     }
     family->add(key, value);
     static constexpr std::string_view changeable = "clares";
-    if (replaying && changeable.find(key[0]) != std::string_view::npos) overwritten[std::string(key)] = value;
+    if (replaying && changeable.find(key[0]) != std::string_view::npos) remember(std::string(key), std::string(value));
 }
 
 void Change::State::pass_on_queue() {
@@ -102,12 +99,16 @@ std::vector<std::pair<char, SortedRuns*>> Change::State::families() {
 }
 
 std::optional<RecordPlace> Change::State::place_of(const ContentId& id) const {
-    if (const PendingClaim* claim = claims.find(id)) return RecordPlace{RecordPlace::Type::claim, claim->ref, 0};
+    if (const PendingClaim* claim = pending_claim(id)) return RecordPlace{RecordPlace::Type::claim, claim->ref, 0};
     return place_of_evidence(id);
 }
 
 std::optional<RecordPlace> Change::State::place_of_evidence(const ContentId& id) const {
-    if (const RecordPlace* record = records.find(id)) return *record;
+    if (const auto record = pending_record(id)) return record;
+    return place_before(id);
+}
+
+std::optional<RecordPlace> Change::State::place_before(const ContentId& id) const {
     if (fresh) return std::nullopt;
     const auto value = db->get(keys::content(id));
     if (!value) return std::nullopt;
@@ -115,20 +116,19 @@ std::optional<RecordPlace> Change::State::place_of_evidence(const ContentId& id)
 }
 
 std::optional<std::string> Change::State::stored(const std::string& key) const {
-    const auto changed = overwritten.find(key);
-    if (changed != overwritten.end()) return changed->second;
+    if (auto changed = rewritten(key)) return changed;
     if (fresh) return std::nullopt;
     return db->get(key);
 }
 
 bool Change::State::withdrawn(const std::string& key) const {
-    const auto changed = overwritten.find(key);
-    return changed != overwritten.end() && !value_in_force(changed->second, entry.number);
+    const auto changed = rewritten(key);
+    return changed && !value_in_force(*changed, entry.number);
 }
 
 void Change::State::overwrite(const std::string& key, std::string value) {
     emit(key, value);
-    overwritten[key] = std::move(value);
+    remember(key, std::move(value));
 }
 
 bool Change::State::withdrawn_by_now(const std::string& key) const {
@@ -137,7 +137,7 @@ bool Change::State::withdrawn_by_now(const std::string& key) const {
 }
 
 ClaimRef Change::State::need_claim(const ContentId& id, std::uint32_t** ordinal) {
-    if (PendingClaim* claim = claims.find(id)) {
+    if (PendingClaim* claim = pending_claim(id)) {
         if (!of_withdrawn && withdrawn(keys::claim(claim->ref))) {
             throw UsageFault("the claim " + id.brief() + " has been withdrawn",
                              "record the claim again before its evidence");

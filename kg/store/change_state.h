@@ -14,6 +14,7 @@
 #include "kg/store/database.h"
 #include "kg/store/index_rows.h"
 #include "kg/store/name_table.h"
+#include "kg/store/overflow.h"
 #include "kg/store/pending_fields.h"
 #include "kg/store/snapshot.h"
 #include "kg/store/sorted_runs.h"
@@ -43,11 +44,39 @@ struct Change::State {
     // All families, for writing them.
     std::vector<std::pair<char, SortedRuns*>> families();
 
+    // --- memory
+    // This state, relieved of what it looks up where that takes more than its budget. To be called between records: what find() gave
+    // is no longer there afterwards.
+    State& relieved() {
+        if (lookup_bytes() > head.lookup_budget) spill_lookups();
+        return *this;
+    }
+    std::size_t lookup_bytes() const {
+        return claims.bytes() + records.bytes() + entities.bytes() + entities_again.bytes() + entity_fields.bytes() + source_fields.bytes() + overwritten_bytes;
+    }
+    void spill_lookups();
+
     // --- looking
+    struct PendingClaim {
+        ClaimRef ref;
+        std::uint32_t next_ordinal = 1;
+    };
+    // A claim put in this change or asked for before; nothing where it is neither. It stays where it is until the next insert.
+    PendingClaim* pending_claim(const ContentId& id);
+    const PendingClaim* pending_claim(const ContentId& id) const { return const_cast<State*>(this)->pending_claim(id); }
+    // Evidence, a list, an argument or a ruling put in this change.
+    std::optional<RecordPlace> pending_record(const ContentId& id) const;
+    // The number of a name of this change or of the graph; 0 where it is new.
+    EntityId known_name(const NameTable::Probe& key);
+    // A value written in this change.
+    std::optional<std::string> rewritten(const std::string& key) const;
+    void remember(const std::string& key, std::string value);
     // Where a content id lies, put in this change or before.
     std::optional<RecordPlace> place_of(const ContentId& id) const;
     // The same where it is known to be evidence, or else no claim: saves a look-up.
     std::optional<RecordPlace> place_of_evidence(const ContentId& id) const;
+    // Where it lies in the graph without this change.
+    std::optional<RecordPlace> place_before(const ContentId& id) const;
     // The claim a record speaks of; UsageFault where it is not in force. `ordinal`: where to count its evidence, if
     // asked for.
     ClaimRef need_claim(const ContentId& id, std::uint32_t** ordinal = nullptr);
@@ -66,11 +95,6 @@ struct Change::State {
     void finish_entry();
     Entry commit();
 
-    struct PendingClaim {
-        ClaimRef ref;
-        std::uint32_t next_ordinal = 1;
-    };
-
     std::shared_ptr<Database> db;
     ChangeHead head;
     std::filesystem::path incoming;
@@ -85,7 +109,9 @@ struct Change::State {
     bool touched = false;    // marks of records were changed, which no count tells
     bool replaying = false;  // several entries in one change: rows are remembered so that later entries can change them
 
-    NameTable entities;
+    Overflow overflow;  // of what follows: see change_spill.cpp
+    NameTable entities;        // made in this change
+    NameTable entities_again;  // found in the overflow or the graph
     std::unordered_map<std::string, RelationId, TextHash, std::equal_to<>> relations;
     PendingFields entity_fields;  // new versions
     PendingFields source_fields;
@@ -94,6 +120,7 @@ struct Change::State {
     std::unordered_set<ContentId> private_claims;  // put in this change, and so marked
     ContentMap<RecordPlace> records;  // evidence, lists, arguments, rulings put in this change
     std::unordered_map<std::string, std::string> overwritten;
+    std::size_t overwritten_bytes = 0;
     bool has_document = false;
     std::map<char, std::unique_ptr<SortedRuns>> runs;  // by key family
     IndexQueue queue;

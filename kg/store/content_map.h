@@ -14,6 +14,17 @@ template <typename Value>
 class ContentMap {
 public:
     std::size_t size() const { return entries_.size(); }
+    // Of memory in use, about.
+    std::size_t bytes() const { return entries_.size() * sizeof(Entry) + slots_.size() * sizeof(Slot); }
+    // In the order of arrival.
+    template <class Visit>
+    void each(Visit visit) const {
+        for (const Entry& entry : entries_) visit(entry.id, entry.value);
+    }
+    void clear() {
+        std::vector<Slot>().swap(slots_);
+        std::vector<Entry>().swap(entries_);
+    }
 
     // Memory is asked for what find() will read: other work between hides the wait.
     void fetch(const ContentId& id) const {

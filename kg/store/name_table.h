@@ -45,6 +45,13 @@ public:
         pool_ += name;
         ++size_;
     }
+    // Of memory in use, about.
+    std::size_t bytes() const { return slots_.size() * sizeof(Slot) + pool_.size(); }
+    void clear() {
+        std::vector<Slot>().swap(slots_);
+        std::string().swap(pool_);
+        size_ = 0;
+    }
     template <class Visit>
     void each(Visit visit) const {
         for (const Slot& slot : slots_)

@@ -164,6 +164,7 @@ TEST_CASE("the store agrees with a plain twin as of every entry, and its ledger 
             head.time = "2026-01-02T00:00:00Z";
             head.bulk_above = *rc::gen::element(std::size_t{0}, std::size_t{100'000});
             head.memory_budget = *rc::gen::element(std::size_t{1} << 10, std::size_t{1} << 26);
+            head.lookup_budget = *rc::gen::element(std::size_t{0}, std::size_t{500}, std::size_t{1} << 26);
             Change change = store.begin(head);
             TwinState next = twin;
             std::set<ContentId> put_now;
@@ -179,7 +180,9 @@ TEST_CASE("the store agrees with a plain twin as of every entry, and its ledger 
         RC_ASSERT(check(store).damage.empty());
 
         Store again = Store::create(folder.path() / "again", {"", "", "somebody", "2000-01-01T00:00:00Z"});
-        Change replay = again.begin({});
+        ChangeHead little;
+        little.lookup_budget = *rc::gen::element(std::size_t{0}, std::size_t{1} << 26);
+        Change replay = again.begin(little);
         ReplayLedger into(replay);
         read_ledger(*store.snapshot(), 1, store.last_entry(), into);
         replay.commit();
