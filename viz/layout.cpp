@@ -9,6 +9,7 @@
 
 #include "kg/model/fault.h"
 #include "viz/dot_graph.h"
+#include "viz/mend.h"
 #include "viz/render/limits.h"
 
 namespace saggar::viz {
@@ -21,6 +22,8 @@ constexpr double kGoodWidth = 1400, kGoodHeight = 2000;  // px; the shape of a s
 // the other.
 constexpr std::size_t kMostLinesDown = 100;
 constexpr double kLabelMargin = 8;  // px kept free round the words beside a line
+constexpr double kMoreRoom[] = {1.25, 1.6, 2.2, 3};
+constexpr std::size_t kMostForRetry = 150;  // boxes; larger pictures take long to lay out
 
 // One px is one point; Graphviz takes inches.
 std::string inches(double px) { return fmt::format("{:.4f}", std::ceil(px) / 72); }
@@ -96,11 +99,11 @@ void refuse_what_is_too_large(const Diagram& diagram) {
 }  // namespace
 
 std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxes,
-                            const std::vector<Block>& edge_blocks, std::size_t first_comb) {
+                            const std::vector<Block>& edge_blocks, std::size_t first_comb, double room) {
     DotGraph graph("layout");
     graph.set("rankdir", diagram.flow == Flow::right ? "LR" : diagram.flow == Flow::up ? "BT" : "TB");
-    graph.set("nodesep", "0.35");
-    graph.set("ranksep", diagram.flow == Flow::right ? "0.6" : "0.5");
+    graph.set("nodesep", fmt::format("{:.3f}", 0.35 * room));
+    graph.set("ranksep", fmt::format("{:.3f}", (diagram.flow == Flow::right ? 0.6 : 0.5) * room));
     graph.set_default(AGNODE, "shape", "box");
     graph.set_default(AGNODE, "fixedsize", "true");
     graph.set_default(AGNODE, "label", "");
@@ -194,10 +197,10 @@ Core core_of(const Diagram& diagram, const Layout& layout, const std::vector<Com
     return core;
 }
 
-Positions ask(const Core& core, Flow flow, const ChildLimits& limits, const std::string& program) {
+Positions ask(const Core& core, Flow flow, double room, const ChildLimits& limits, const std::string& program) {
     Diagram turned = core.diagram;
     turned.flow = flow;
-    const auto question = layout_question(turned, core.boxes, core.blocks, core.first_comb);
+    const auto question = layout_question(turned, core.boxes, core.blocks, core.first_comb, room);
     const auto answer = run_child(program.empty() ? program_beside("saggar-render") : program, {}, question,
                                   "laying out the diagram", limits);
     return parse_positions(answer, core.boxes.size(), core.diagram.edges.size());
@@ -249,12 +252,25 @@ Layout lay_out(const Diagram& diagram, const ChildLimits& limits, const std::str
     const Core core = core_of(diagram, layout, combs);
     Flow flow = core.diagram.flow;
     if (flow == Flow::down && core.diagram.edges.size() > kMostLinesDown) flow = Flow::right;
-    auto answer = ask(core, flow, limits, program);
+    auto answer = ask(core, flow, 1, limits, program);
     if (flow == Flow::down && answer.width > kGoodWidth) {
-        auto sideways = ask(core, Flow::right, limits, program);
+        auto sideways = ask(core, Flow::right, 1, limits, program);
         if (excess(sideways) < excess(answer)) {
             answer = std::move(sideways);
             flow = Flow::right;
+        }
+    }
+    std::vector<Ends> ends;
+    for (const auto& edge : core.diagram.edges) ends.push_back({edge.from, edge.to});
+    std::size_t clashes = mend(core.boxes, core.blocks, ends, answer);
+    if (core.boxes.size() <= kMostForRetry) {
+        for (const double room : kMoreRoom) {
+            if (clashes == 0) break;
+            auto wider = ask(core, flow, room, limits, program);
+            const std::size_t left = mend(core.boxes, core.blocks, ends, wider);
+            if (left >= clashes) continue;
+            clashes = left;
+            answer = std::move(wider);
         }
     }
     spread(core, answer, flow, combs, diagram, layout);

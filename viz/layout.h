@@ -2,6 +2,7 @@
 //
 // The layout itself is done by Graphviz's `dot` engine (Gansner, Koutsofios, North, Vo, "A technique for drawing
 // directed graphs", 1993) in the separate program saggar-render. It is told sizes only: no text of a user reaches it.
+// What its lines graze is mended (mend.h); where that is not enough the picture is laid out again with more room.
 // Large pictures are first made smaller: leaves go into combs (comb.h), and `dot` sees one box a comb.
 // Cost: about 5 ms for the program; 300 boxes: tests/bench/RESULTS.md.
 #pragma once
@@ -26,9 +27,10 @@ struct Layout {
 
 // The question to the layout program: sizes and joints as DOT, without any label. Boxes from `first_comb` on are combs:
 // lines meet them in the middle of the side that faces the hub.
+// `room`: how much further apart than usual everything is to stand.
 std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxes,
                             const std::vector<Block>& edge_blocks,
-                            std::size_t first_comb = static_cast<std::size_t>(-1));
+                            std::size_t first_comb = static_cast<std::size_t>(-1), double room = 1);
 
 // A diagram that flows down and would be wider than a sheet is laid out from left to right where that fits better.
 // Throws LimitFault above kMostNodes boxes, and where the layout program fails or runs out of time.
