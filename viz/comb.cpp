@@ -24,7 +24,7 @@ struct Row {
 
 std::size_t leaf_of(const Comb& comb, const Diagram& diagram, std::size_t tooth) {
     const auto& edge = diagram.edges[comb.teeth[tooth]];
-    return comb.outward ? edge.to : edge.from;
+    return edge.from == comb.hub ? edge.to : edge.from;
 }
 
 std::vector<Row> rows_of(const Comb& comb, const Diagram& diagram, const std::vector<Box>& boxes,
@@ -99,6 +99,15 @@ void straight(EdgePosition& edge, const Point& from, const Point& to) {
 
 }  // namespace
 
+Comb comb_of(const Diagram& diagram, std::size_t hub, std::vector<std::size_t> teeth, const std::vector<Box>& boxes,
+             const std::vector<Block>& edge_blocks) {
+    Comb comb;
+    comb.hub = hub;
+    comb.teeth = std::move(teeth);
+    arrange(comb, rows_of(comb, diagram, boxes, edge_blocks), edge_blocks);
+    return comb;
+}
+
 std::vector<Comb> combs_of(const Diagram& diagram, const std::vector<Box>& boxes, const std::vector<Block>& edge_blocks,
                            std::size_t least_boxes) {
     if (diagram.nodes.size() <= least_boxes) return {};
@@ -129,7 +138,7 @@ std::vector<Comb> combs_of(const Diagram& diagram, const std::vector<Box>& boxes
 }
 
 void place(const Comb& comb, const Diagram& diagram, const std::vector<Box>& boxes, const Point& centre, Side from,
-           Positions& positions, std::vector<Stem>& stems) {
+           Positions& positions, std::vector<Stem>& stems, std::optional<double> joint_at) {
     const double left = centre.x - comb.width / 2, top = centre.y - comb.height / 2;
     const bool from_below = from == Side::below;
     const double shift = from_below ? top - kBus : top;  // rows stand at the top where the trunk comes from below
@@ -143,8 +152,9 @@ void place(const Comb& comb, const Diagram& diagram, const std::vector<Box>& box
         const Point near_trunk{trunk, y}, near_leaf{at.x - boxes[leaf].width / 2, y};
         auto& edge = positions.edges[comb.teeth[i]];
         edge.label = Point{left + comb.labels[i].x, shift + comb.labels[i].y};
-        edge.head_tip = comb.outward ? near_leaf : near_trunk;
-        if (comb.outward) {
+        const bool outward = diagram.edges[comb.teeth[i]].from == comb.hub;
+        edge.head_tip = outward ? near_leaf : near_trunk;
+        if (outward) {
             straight(edge, near_trunk, {near_leaf.x - kHead, y});
         } else {
             straight(edge, near_leaf, {near_trunk.x + kHead, y});
@@ -153,13 +163,17 @@ void place(const Comb& comb, const Diagram& diagram, const std::vector<Box>& box
         reach = from_below ? std::min(reach, y) : std::max(reach, y);
     }
     const double first = left + comb.trunks.front(), last = left + comb.trunks.back();
+    const auto& like = diagram.edges[comb.teeth.front()].stance;
+    const bool mixed = std::any_of(comb.teeth.begin(), comb.teeth.end(),
+                                   [&](std::size_t tooth) { return diagram.edges[tooth].stance != like; });
     const auto add = [&](const Point& first_end, const Point& other_end) {
         Stem stem;
         stem.like = comb.teeth.front();
+        stem.mixed = mixed;
         straight(stem.path, first_end, other_end);
         stems.push_back(std::move(stem));
     };
-    double joint = centre.x;  // where the line from the hub meets the bus
+    double joint = joint_at.value_or(centre.x);  // where the line from the hub meets the bus
     if (from == Side::left || from == Side::right) {
         joint = from == Side::left ? left + kSpine : left + comb.width - kSpine;
         add({from == Side::left ? left : left + comb.width, centre.y}, {joint, centre.y});

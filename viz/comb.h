@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "viz/block.h"
@@ -15,10 +16,11 @@
 
 namespace saggar::viz {
 
-// Leaves on one side of a hub that speak alike (all for, all against, or claims).
+// Leaves of a hub. In a layout by `dot` those on one side that speak alike (all for, all against, or claims); in a
+// panel (panels.h) all of them.
 struct Comb {
     std::size_t hub = 0;             // index into Diagram::nodes
-    bool outward = true;             // lines run from the hub to the leaves
+    bool outward = true;             // lines run from the hub to the leaves, as far as `dot` is concerned
     std::vector<std::size_t> teeth;  // indices into Diagram::edges
     // From here on in px from the comb's top left, as if the trunk came in from above; place() turns it over.
     double width = 0, height = 0;
@@ -34,16 +36,22 @@ inline constexpr std::size_t kMostAlone = 4, kLeastForCombs = 40;
 std::vector<Comb> combs_of(const Diagram& diagram, const std::vector<Box>& boxes, const std::vector<Block>& edge_blocks,
                            std::size_t least_boxes = kLeastForCombs);
 
+// A comb of these lines of one hub, its columns filled. No other line may end at their leaves.
+Comb comb_of(const Diagram& diagram, std::size_t hub, std::vector<std::size_t> teeth, const std::vector<Box>& boxes,
+             const std::vector<Block>& edge_blocks);
+
 // A piece of a line that several claims share.
 struct Stem {
     std::size_t like = 0;  // an edge whose colour and head it has
+    bool mixed = false;    // shared by lines for and against: it has the colour of neither
     EdgePosition path;
 };
 
 // Writes the places of the comb's leaves and branches into `positions`, given where the comb's box stands, and adds
-// its trunks to `stems`. `from`: where the hub stands.
+// its trunks to `stems`. `from`: where the hub stands; `joint`: x at which the line from a hub above or below comes in,
+// the middle where not given.
 enum class Side { above, below, left, right };
 void place(const Comb& comb, const Diagram& diagram, const std::vector<Box>& boxes, const Point& centre, Side from,
-           Positions& positions, std::vector<Stem>& stems);
+           Positions& positions, std::vector<Stem>& stems, std::optional<double> joint = std::nullopt);
 
 }  // namespace saggar::viz

@@ -14,7 +14,8 @@ constexpr double kHead = 10;                    // length of an arrow head
 constexpr double kStub = 22, kShortStub = 14;   // a line runs straight so far from a side of its box
 constexpr double kFromBox = 8, kFromWords = 5;  // kept from boxes and words
 constexpr double kLane = 4;
-constexpr double kNearBy = 160;      // how far round the straight way corners are looked for
+constexpr double kNearBy = 240;      // px round the line as it ran within which corners are looked for
+constexpr std::size_t kMostTurns = 900;
 constexpr double kBend = 24;         // px that a right angle costs
 constexpr double kTakenPort = 30;    // px that a place where another line ends costs
 constexpr double kSmoothFrom = 4.5;  // rounded corners keep this much from boxes and words
@@ -60,8 +61,7 @@ public:
 
     // Is this piece clear of everything by the distance that rounded corners keep?
     bool clear(const Point& a, const Point& b) const {
-        return std::none_of(raw_.begin(), raw_.end(),
-                            [&](const Area& area) { return enters(a, b, area.grown(kSmoothFrom)); });
+        return std::none_of(clear_.begin(), clear_.end(), [&](const Area& area) { return enters(a, b, area); });
     }
 
 private:
@@ -72,18 +72,19 @@ private:
     };
 
     void gather_obstacles() {
-        Area near = scene_.boxes[drawn_.from];
-        const auto cover = [&near](const Area& a) {
-            near = {std::min(near.left, a.left), std::min(near.top, a.top), std::max(near.right, a.right),
-                    std::max(near.bottom, a.bottom)};
+        const auto near = [this](const Area& area) {
+            const Area wide = area.grown(kNearBy);
+            if (area.meets(scene_.boxes[drawn_.from].grown(kNearBy)) || area.meets(scene_.boxes[drawn_.to].grown(kNearBy)))
+                return true;
+            for (std::size_t i = 0; i + 1 < drawn_.points.size(); ++i) {
+                if (enters(drawn_.points[i], drawn_.points[i + 1], wide)) return true;
+            }
+            return false;
         };
-        cover(scene_.boxes[drawn_.to]);
-        if (scene_.words[line_]) cover(*scene_.words[line_]);
-        near = near.grown(kNearBy);
         const auto add = [&](const Area& area, double keep) {
-            if (!area.meets(near)) return;
-            raw_.push_back(area);
-            keep_.push_back(area.grown(keep));
+            if (!near(area)) return;
+            clear_.push_back(area.grown(kSmoothFrom));
+            shut_.push_back(area.grown(keep - 0.5));
         };
         for (const auto& box : scene_.boxes) add(box, from_box_);
         for (std::size_t i = 0; i < scene_.words.size(); ++i) {
@@ -92,10 +93,10 @@ private:
     }
 
     bool blocked(const Point& p) const {
-        return std::any_of(keep_.begin(), keep_.end(), [&](const Area& a) { return a.grown(-0.5).holds(p); });
+        return std::any_of(shut_.begin(), shut_.end(), [&](const Area& a) { return a.holds(p); });
     }
     bool blocked(const Point& a, const Point& b) const {
-        return std::any_of(keep_.begin(), keep_.end(), [&](const Area& area) { return enters(a, b, area.grown(-0.5)); });
+        return std::any_of(shut_.begin(), shut_.end(), [&](const Area& area) { return enters(a, b, area); });
     }
 
     void add_ports(std::size_t box, Turn::Kind kind) {
@@ -119,7 +120,8 @@ private:
     void gather_turns(bool past_words) {
         add_ports(drawn_.from, Turn::start);
         add_ports(drawn_.to, Turn::goal);
-        for (const auto& a : keep_) {
+        for (const auto& shut : shut_) {
+            const Area a = shut.grown(0.5);
             for (const Point& p : {Point{a.left, a.top}, Point{a.right, a.top}, Point{a.left, a.bottom}, Point{a.right, a.bottom}})
                 if (!blocked(p)) turns_.push_back({Turn::corner, p, {}, 0});
         }
@@ -144,13 +146,14 @@ private:
     double from_box_;
     const DrawnLine& drawn_;
     bool must_pass_ = false;
-    std::vector<Area> raw_, keep_;
+    std::vector<Area> clear_, shut_;  // what rounded corners and straight pieces keep out of
     std::vector<Turn> turns_;
 };
 
 // A* over (turn, words passed or not); the guess is the straight distance to the second box.
 std::vector<Point> Way::find() {
     const std::size_t count = turns_.size();
+    if (count > kMostTurns) return {};
     constexpr double kFar = std::numeric_limits<double>::infinity();
     constexpr auto kNone = static_cast<std::size_t>(-1);
     std::vector<double> cost(2 * count, kFar);
@@ -271,24 +274,22 @@ std::optional<EdgePosition> detour(const Scene& scene, std::size_t line, const E
 
 std::optional<Point> place_beside(const Scene& scene, std::size_t line, double width, double height) {
     const auto& points = scene.lines[line].points;
-    std::optional<Point> best;
-    double nearest = std::numeric_limits<double>::infinity();
-    for (std::size_t i = 1; i + 1 < points.size(); ++i) {
-        const Point middle = points[points.size() / 2];
-        for (const double gap : {4.0, 9.0}) {
-            const double dx = width / 2 + gap, dy = height / 2 + gap;
-            for (const Point& at : {Point{points[i].x + dx, points[i].y}, Point{points[i].x - dx, points[i].y},
-                                    Point{points[i].x, points[i].y - dy}, Point{points[i].x, points[i].y + dy},
-                                    Point{points[i].x + dx, points[i].y - dy}, Point{points[i].x - dx, points[i].y - dy},
-                                    Point{points[i].x + dx, points[i].y + dy}, Point{points[i].x - dx, points[i].y + dy}}) {
-                const double far = distance(points[i], middle);
-                if (far >= nearest || clashes_of_words(scene, line, area_round(at, width + 4, height + 2)) > 0) continue;
-                nearest = far;
-                best = at;
+    const std::size_t middle = points.size() / 2;
+    for (std::size_t far = 0; far < points.size(); ++far) {  // from the middle outwards
+        for (const bool onward : {true, false}) {
+            if (onward ? middle + far + 1 >= points.size() : far == 0 || middle <= far) continue;
+            const Point& p = points[onward ? middle + far : middle - far];
+            for (const double gap : {4.0, 9.0}) {
+                const double dx = width / 2 + gap, dy = height / 2 + gap;
+                for (const Point& at : {Point{p.x + dx, p.y}, Point{p.x - dx, p.y}, Point{p.x, p.y - dy},
+                                        Point{p.x, p.y + dy}, Point{p.x + dx, p.y - dy}, Point{p.x - dx, p.y - dy},
+                                        Point{p.x + dx, p.y + dy}, Point{p.x - dx, p.y + dy}}) {
+                    if (clashes_of_words(scene, line, area_round(at, width + 4, height + 2)) == 0) return at;
+                }
             }
         }
     }
-    return best;
+    return std::nullopt;
 }
 
 }  // namespace saggar::viz

@@ -230,7 +230,7 @@ void spread(const Core& core, const Positions& answer, Flow flow, const std::vec
             for (int i = 0; i < 3; ++i) stem.curve.push_back(*stem.head_tip);
             stem.head_tip.reset();
         }
-        layout.stems.push_back({combs[c].teeth.front(), std::move(stem)});
+        layout.stems.push_back({combs[c].teeth.front(), false, std::move(stem)});
     }
 }
 
@@ -240,6 +240,16 @@ double excess(const Positions& positions) {
 }
 
 }  // namespace
+
+std::size_t lines_outside_combs(const Diagram& diagram) {
+    std::vector<Box> boxes;
+    std::vector<Block> blocks;
+    for (const auto& node : diagram.nodes) boxes.push_back(box_of(node));
+    for (const auto& edge : diagram.edges) blocks.push_back(block_of(edge));
+    std::size_t lines = diagram.edges.size();
+    for (const auto& comb : combs_of(diagram, boxes, blocks)) lines -= comb.teeth.size();
+    return lines;
+}
 
 Layout lay_out(const Diagram& diagram, const ChildLimits& limits, const std::string& program) {
     check(diagram);
@@ -273,6 +283,7 @@ Layout lay_out(const Diagram& diagram, const ChildLimits& limits, const std::str
             answer = std::move(wider);
         }
     }
+    layout.clashes = clashes;
     spread(core, answer, flow, combs, diagram, layout);
     return layout;
 }

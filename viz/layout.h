@@ -23,7 +23,11 @@ struct Layout {
     Positions positions;
     // Lines that several claims share: from hubs to combs, and the trunks inside.
     std::vector<Stem> stems;
+    std::size_t clashes = 0;  // how often lines, words and boxes are still in each other's way
 };
+
+// How many lines the layout program would have to lead: all but those of combs.
+std::size_t lines_outside_combs(const Diagram& diagram);
 
 // The question to the layout program: sizes and joints as DOT, without any label. Boxes from `first_comb` on are combs:
 // lines meet them in the middle of the side that faces the hub.
@@ -33,7 +37,7 @@ std::string layout_question(const Diagram& diagram, const std::vector<Box>& boxe
                             std::size_t first_comb = static_cast<std::size_t>(-1), double room = 1);
 
 // A diagram that flows down and would be wider than a sheet is laid out from left to right where that fits better.
-// Throws LimitFault above kMostNodes boxes, and where the layout program fails or runs out of time.
+// Throws LimitFault above kMostNodes boxes or kMostEdges lines, and where the layout program fails or runs out of time.
 // `program`: path of the layout program; empty: saggar-render beside the running program.
 Layout lay_out(const Diagram& diagram, const ChildLimits& limits = {}, const std::string& program = {});
 

@@ -18,6 +18,22 @@ constexpr double kSample = 46, kLegendRow = 24, kNumberColumn = 34, kLegendColum
                  kColumnGap = 32;
 constexpr double kWidestText = 920;  // px: longer lines are hard to read
 
+// Where a sheet is larger than A3: how large at full size, and which paper holds it. ISO 216: A0 is 841 by 1189 mm, each
+// further size half the one before; 1 px is 1/96 inch.
+std::string paper_needed(double width, double height) {
+    const double shorter = std::min(width, height) / 96 * 25.4, longer = std::max(width, height) / 96 * 25.4;
+    static constexpr struct {
+        const char* name;
+        double shorter, longer;
+    } kPapers[] = {{"A3", 297, 420}, {"A2", 420, 594}, {"A1", 594, 841}, {"A0", 841, 1189}};
+    const auto size = fmt::format("Full size: {:.0f} by {:.0f} cm", width / 96 * 2.54, height / 96 * 2.54);
+    for (const auto& paper : kPapers) {
+        if (shorter > paper.shorter || longer > paper.longer) continue;
+        return &paper == kPapers ? std::string() : fmt::format("{}, for {} paper or larger.", size, paper.name);
+    }
+    return size + ", more than A0 paper: print it in parts, or draw less at once.";
+}
+
 }  // namespace
 
 Sheet::Sheet(const SheetText& text, double content_width)
@@ -160,10 +176,9 @@ std::string Sheet::finish() {
         heading("Left out");
         paragraph(text_.left_out);
     }
-    if (!text_.made_from.empty()) {
-        y_ += 12;
-        paragraph(text_.made_from, 11, true);
-    }
+    y_ += 12;
+    if (!text_.made_from.empty()) paragraph(text_.made_from, 11, true);
+    paragraph(paper_needed(width(), y_ + kMargin), 11, true);
     y_ = std::ceil(y_ + kMargin);
     XmlWriter file;
     const auto description_id = text_.id_prefix + "-description";

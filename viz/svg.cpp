@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "viz/legend.h"
+#include "viz/panels.h"
 #include "viz/sheet.h"
 #include "viz/spoken.h"
 #include "viz/svg_parts.h"
@@ -57,6 +60,7 @@ void write_stems(Sheet& sheet, const Diagram& diagram, const std::vector<Stem>& 
     for (const auto& stem : stems) {
         DiagramEdge like = diagram.edges[stem.like];
         like.weight.reset();
+        if (stem.mixed) like.stance.reset();
         write_line(svg, like, stem.path, offset);
     }
     svg.close();
@@ -67,9 +71,18 @@ LegendRow row_for_stems(const Diagram& diagram, const Stem& stem) {
     row.drawing = LegendDrawing::line;
     row.line = diagram.edges[stem.like];
     row.line.weight.reset();
+    if (stem.mixed) row.line.stance.reset();
     row.headed = false;
     row.meaning = "shared by several claims; each has its own branch, with its own weight";
     return row;
+}
+
+// Larger than A0 (ISO 216: 841 by 1189 mm) whichever way it is turned, or not clear in spite of mending.
+bool is_web(const Diagram& diagram, const Layout& layout) {
+    constexpr double kShort = 841 / 25.4 * 96, kLong = 1189 / 25.4 * 96;
+    const auto& at = layout.positions;
+    return std::min(at.width, at.height) > kShort || std::max(at.width, at.height) > kLong ||
+           (layout.clashes > 0 && diagram.nodes.size() > kLeastForCombs);
 }
 
 }  // namespace
@@ -99,7 +112,12 @@ std::string to_svg(const Diagram& diagram, const Layout& layout, const SvgOption
 }
 
 std::string to_svg(const Diagram& diagram, const SvgOptions& options) {
-    return to_svg(diagram, lay_out(diagram), options);
+    if (lines_outside_combs(diagram) < kLeastForPanels) {
+        const auto layout = lay_out(diagram);
+        if (!is_web(diagram, layout)) return to_svg(diagram, layout, options);
+    }
+    const auto panels = in_panels(diagram);
+    return to_svg(panels.diagram, panels.layout, options);
 }
 
 }  // namespace saggar::viz

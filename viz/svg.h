@@ -21,7 +21,7 @@ struct SvgOptions {
 
 std::string to_svg(const Diagram& diagram, const Layout& layout, const SvgOptions& options = {});
 
-// Lays out and writes in one go.
+// Lays out and writes in one go. A web too dense or too large for one picture is drawn in panels (panels.h).
 std::string to_svg(const Diagram& diagram, const SvgOptions& options = {});
 
 }  // namespace saggar::viz

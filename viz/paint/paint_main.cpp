@@ -66,7 +66,7 @@ std::string pdf(RsvgHandle* picture, double width, double height) {
 std::string png(RsvgHandle* picture, double width, double height, double scale) {
     const double w = std::ceil(width * scale), h = std::ceil(height * scale);
     if (!(w * h <= kMostPixels) || w > 32767 || h > 32767)
-        give_up(2, "the picture is too large for PNG at this scale; PDF and SVG have no such limit");
+        give_up(2, "the picture is too large for PNG at this resolution: take a smaller --dpi, or PDF or SVG, which have no such limit");
     cairo_surface_t* surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(w), static_cast<int>(h));
     if (cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS)
         give_up(2, cairo_status_to_string(cairo_surface_status(surface)));
