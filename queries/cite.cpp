@@ -199,10 +199,19 @@ void add_note(CitedText& note, const Source& source, std::string_view at, const 
 
 }  // namespace
 
-CitedText full_note(const Source& source, std::string_view at, std::string_view quote, const CiteStyle& style) {
+CitedText open_full_note(const Source& source, std::string_view at, const CiteStyle& style) {
     CitedText note;
     add_note(note, source, at, style);
     add_part(note, address_of(source));
+    return note;
+}
+
+CitedText open_note(const Source& source, std::string_view at, bool brief, const CiteStyle& style) {
+    return brief ? open_short_note(source, at, style) : open_full_note(source, at, style);
+}
+
+CitedText full_note(const Source& source, std::string_view at, std::string_view quote, const CiteStyle& style) {
+    auto note = open_full_note(source, at, style);
     if (!quote.empty()) note.separate(": ").add(quoted(quote));
     return note.stop();
 }

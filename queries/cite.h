@@ -28,6 +28,9 @@ CitedText full_note(const Source& source, std::string_view at = {}, std::string_
 CitedText short_note(const Source& source, std::string_view at = {}, std::string_view quote = {},
                      const CiteStyle& style = {});
 
+// Either of them without quotation and full stop, so that words may follow it.
+CitedText open_note(const Source& source, std::string_view at, bool brief, const CiteStyle& style);
+
 // "Creel, George. Letter to Colonel House, 25 September 1918. Box 31, folder 986. Edward Mandell House Papers. …"
 CitedText bibliography_entry(const Source& source, const CiteStyle& style = {});
 

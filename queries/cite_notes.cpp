@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "queries/cite_locator.h"
+#include "queries/cite_parts.h"
 
 namespace saggar {
 
@@ -31,6 +32,41 @@ int Notes::number_of(const Source& source, const std::string& at, const std::str
         texts_.push_back(short_note(source, at, quote, style_));
     }
     last_source_ = source.key;
+    return place->second;
+}
+
+CitedText Notes::part_note(const NotePart& part) {
+    const bool brief = !sources_.try_emplace(part.source.key, part.source).second;
+    CitedText note;
+    if (!part.prefix.empty()) note.add(part.prefix + " ");
+    note.add(open_note(part.without_author ? without_author(part.source) : part.source, part.at, brief, style_));
+    const bool closes = part.suffix.starts_with(',') || part.suffix.starts_with('.');
+    if (closes) {
+        note.separate(part.suffix);
+    } else {
+        note.add(part.suffix);
+    }
+    return note;
+}
+
+int Notes::number_of(const std::vector<NotePart>& parts) {
+    if (parts.size() == 1 && parts[0].prefix.empty() && parts[0].suffix.empty() && !parts[0].without_author)
+        return number_of(parts[0].source, parts[0].at, {});
+    CitedText note;
+    for (const auto& part : parts) note.separate("; ").add(part_note(part));
+    CitedText capital;
+    for (const auto& run : note.runs()) {
+        const auto text = capital.empty() ? citing::capitalised(run.text) : run.text;
+        if (run.italic) {
+            capital.add_italic(text);
+        } else {
+            capital.add(text);
+        }
+    }
+    capital.stop();
+    last_source_ = parts.size() == 1 ? parts[0].source.key : std::string();
+    const auto [place, is_new] = joint_numbers_.try_emplace(to_plain(capital), static_cast<int>(texts_.size()) + 1);
+    if (is_new) texts_.push_back(std::move(capital));
     return place->second;
 }
 

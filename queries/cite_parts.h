@@ -43,3 +43,13 @@ std::string capitalised(std::string_view text);
 void add_part(CitedText& note, std::string_view part, std::string_view separator = ", ");
 
 }  // namespace saggar::citing
+
+namespace saggar {
+
+// Notes without quotation and full stop (cite.h, open_note).
+CitedText open_full_note(const Source& source, std::string_view at, const CiteStyle& style);
+// The source as cited where the text names the author: neither author nor a title that begins with the name.
+Source without_author(Source source);
+CitedText open_short_note(const Source& source, std::string_view at, const CiteStyle& style);
+
+}  // namespace saggar

@@ -101,7 +101,13 @@ std::string source_name(const Source& source) {
     return name + (name.empty() ? "" : ", ") + short_title(title, 8);
 }
 
-CitedText short_note(const Source& source, std::string_view at, std::string_view quote, const CiteStyle& style) {
+Source without_author(Source source) {
+    source.title = title_after_author(source);
+    source.author.clear();
+    return source;
+}
+
+CitedText open_short_note(const Source& source, std::string_view at, const CiteStyle& style) {
     const auto pattern = cite_pattern(source);
     CitedText note;
     Ends ends;
@@ -120,6 +126,11 @@ CitedText short_note(const Source& source, std::string_view at, std::string_view
     }
     add_part(note, locator_in_words(at, is_printed(pattern) ? PageWords::bare : PageWords::with_p));
     if (!is_printed(pattern)) add_part(note, source.collection);
+    return note;
+}
+
+CitedText short_note(const Source& source, std::string_view at, std::string_view quote, const CiteStyle& style) {
+    auto note = open_short_note(source, at, style);
     if (!quote.empty()) note.separate(": ").add(quoted(quote));
     return note.stop();
 }

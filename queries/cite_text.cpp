@@ -140,6 +140,8 @@ std::string to_html(const CitedText& text) {
 }
 
 std::string quoted(std::string_view text) {
+    while (!text.empty() && (text.front() == ' ' || text.front() == '\n')) text.remove_prefix(1);
+    while (!text.empty() && (text.back() == ' ' || text.back() == '\n')) text.remove_suffix(1);
     if (text.size() >= 2 && text.front() == '"' && text.back() == '"') text = text.substr(1, text.size() - 2);
     if (text.starts_with(kOpen) && text.ends_with(kClose) && text.size() >= kOpen.size() + kClose.size()) {
         text = text.substr(kOpen.size(), text.size() - kOpen.size() - kClose.size());

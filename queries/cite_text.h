@@ -43,7 +43,8 @@ std::string to_plain(const CitedText& text);
 std::string to_markdown(const CitedText& text);  // *italics*; signs that mean something in CommonMark are escaped
 std::string to_html(const CitedText& text);      // <i>…</i>, everything else escaped
 
-// "“" + text + "”"; a pair of straight or curly double quotes already round it is not doubled.
+// "“" + text + "”"; a pair of straight or curly double quotes already round it is not doubled. Blanks
+// at its ends go.
 std::string quoted(std::string_view text);
 
 // The text with signs that mean something in CommonMark escaped.

@@ -26,6 +26,13 @@ struct CitedClaim {
     std::vector<int> in_favour, against;
 };
 
+// A citation of the draft and the note it gets.
+struct CitedPlace {
+    std::string written;
+    std::size_t line = 0;
+    int note = 0;
+};
+
 // What is cited, gathered from whatever the user named.
 class Citing {
 public:
@@ -38,8 +45,27 @@ public:
         return style;
     }
 
-    // A draft may name what is not in the graph: that is noted and told.
+    // A citation of sources becomes one note with its locators; whatever else a draft names is cited as from the
+    // command line.
+    void mentioned(const DraftMention& mention) {
+        std::vector<NotePart> parts;
+        for (const auto& part : mention.parts) {
+            const auto id = graph_.find(part.name);
+            const bool is_source = mention.is_citation && id && (graph_.source(*id) || graph_.kind_of(*id) == "source");
+            if (!is_source) {
+                named_in_draft(part.name);
+                continue;
+            }
+            auto record = source_of(graph_, *id);
+            if (record.is_private && !call_.with_private) continue;
+            parts.push_back({std::move(record), part.at, part.prefix, part.suffix, part.without_author});
+        }
+        if (!parts.empty()) places_.push_back({mention.written, mention.line, notes_.number_of(parts)});
+    }
+
+    // A draft may name what is not in the graph: that is noted and told, once.
     void named_in_draft(const std::string& text) {
+        if (!named_.insert(text).second) return;
         try {
             thing(text);
         } catch (const UsageFault&) {
@@ -71,6 +97,7 @@ public:
     }
 
     const std::vector<CitedClaim>& claims() const { return claims_; }
+    const std::vector<CitedPlace>& places() const { return places_; }
     const Notes& notes() const { return notes_; }
     const std::vector<std::string>& unknown() const { return unknown_; }
 
@@ -99,7 +126,9 @@ private:
     const Snapshot& graph_;
     Notes notes_;
     std::vector<CitedClaim> claims_;
+    std::vector<CitedPlace> places_;
     std::set<ClaimRef> seen_;
+    std::set<std::string> named_;
     std::vector<std::string> unknown_;
 };
 
@@ -123,7 +152,11 @@ void write_text(Call& call, const Citing& citing, const std::string& markup) {
         if (claim.in_favour.empty() && claim.against.empty()) line += "  (no evidence recorded)";
         *call.out << wrap(line, call.layout.width, 4) << '\n';
     }
-    if (!citing.claims().empty() && !citing.notes().texts().empty())
+    for (const auto& place : citing.places())
+        *call.out << wrap(fmt::format("line {}: {}  [{}]", place.line, one_line(place.written, 200), place.note),
+                          call.layout.width, 4)
+                  << '\n';
+    if (!(citing.claims().empty() && citing.places().empty()) && !citing.notes().texts().empty())
         *call.out << '\n' << call.layout.strong("notes") << '\n';
     int number = 0;
     for (const auto& note : citing.notes().texts()) {
@@ -138,20 +171,27 @@ void write_text(Call& call, const Citing& citing, const std::string& markup) {
 }
 
 void write_json(Call& call, const Citing& citing) {
-    nlohmann::json claims = nlohmann::json::array(), notes = nlohmann::json::array(), entries = nlohmann::json::array();
+    nlohmann::json claims = nlohmann::json::array(), notes = nlohmann::json::array(), entries = nlohmann::json::array(),
+                   places = nlohmann::json::array();
     for (const auto& claim : citing.claims()) {
         claims.push_back({{"claim", claim.id},
                           {"statement", claim.statement},
                           {"for", claim.in_favour},
                           {"against", claim.against}});
     }
+    for (const auto& place : citing.places())
+        places.push_back({{"written", place.written}, {"line", place.line}, {"note", place.note}});
     const auto markup = call.get("--as", "plain");
     for (const auto& note : citing.notes().texts()) notes.push_back(rendered(note, markup));
     for (const auto& source : citing.notes().bibliography()) {
         entries.push_back(
             {{"source", source.key}, {"text", rendered(bibliography_entry(source, Citing::style_of(call)), markup)}});
     }
-    print(*call.out, {{"claims", claims}, {"notes", notes}, {"bibliography", entries}, {"unknown", citing.unknown()}});
+    print(*call.out, {{"claims", claims},
+                      {"citations", places},
+                      {"notes", notes},
+                      {"bibliography", entries},
+                      {"unknown", citing.unknown()}});
 }
 
 std::string read_draft(const std::string& file) {
@@ -181,7 +221,7 @@ int run_cite(Call& call) {
         for (const auto& text : things) citing.thing(text);
     }
     if (call.has("--draft")) {
-        for (const auto& name : names_in_draft(read_draft(call.get("--draft")))) citing.named_in_draft(name);
+        for (const auto& mention : mentions_in_draft(read_draft(call.get("--draft")))) citing.mentioned(mention);
     }
     if (call.json) {
         write_json(call, citing);
@@ -197,7 +237,7 @@ int run_cite(Call& call) {
 Verb cite_verb() {
     auto options = trace_options();
     options.insert(options.begin(),
-                   {{"--draft", "FILE", "every key and claim id that a text of yours links to or cites as @KEY"},
+                   {{"--draft", "FILE", "what a text of yours links to, or cites as pandoc writes it: [see @KEY, p. 4]"},
                     {"--as", "FORM", "plain, markdown or html (plain)"},
                     {"--ibid", "", "\"Ibid.\" for the source of the note just before"},
                     {"--month-first", "", "March 4, 1934 instead of 4 March 1934"}});

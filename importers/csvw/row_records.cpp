@@ -121,6 +121,18 @@ std::optional<std::string> RowRecords::subject_of(std::size_t column) {
     return key;
 }
 
+namespace {
+
+std::string single_blanks(std::string_view text) {
+    std::string out;
+    for (const char c : trim(text)) {
+        if (c != ' ' || !out.ends_with(' ')) out += c;
+    }
+    return out;
+}
+
+}  // namespace
+
 std::string RowRecords::own_text(const Plan& plan, Own what) const {
     return plan.own[what] ? plan.own[what]->expand(rows_) : std::string();
 }
@@ -324,7 +336,8 @@ void RowRecords::put_claim(const Plan& plan, const std::string& subject, const s
                   : column.is_virtual     ? std::string()
                   : column.titles.empty() ? column.name
                                           : column.titles.front().text;
-    evidence.quote = plan.own[quote] ? own_text(plan, quote) : std::string(rows_.cells()[plan.column].written);
+    // Words put together from cells: an empty cell leaves no double or last blank.
+    evidence.quote = plan.own[quote] ? single_blanks(own_text(plan, quote)) : std::string(rows_.cells()[plan.column].written);
     evidence.certainty = saying.certainty;
     evidence.remark = own_text(plan, remark);
     evidence.recorded_by = plan.own[recorded_by] ? own_text(plan, recorded_by) : context_.recorded_by;
