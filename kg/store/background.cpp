@@ -17,7 +17,7 @@ Background::~Background() {
     if (thread_.joinable()) thread_.join();
 }
 
-void Background::give(std::function<void()> job, std::size_t bytes) {
+Background::Ticket Background::give(std::function<void()> job, std::size_t bytes) {
     std::unique_lock lock(guard_);
     changed_.wait(lock, [&] { return waiting_.empty() || waiting_bytes_ + bytes <= most_waiting_bytes || failure_; });
     if (failure_) std::rethrow_exception(failure_);
@@ -25,11 +25,19 @@ void Background::give(std::function<void()> job, std::size_t bytes) {
     waiting_bytes_ += bytes;
     if (!thread_.joinable()) thread_ = std::thread([this] { work(); });
     changed_.notify_all();
+    return ++given_;
+}
+
+void Background::wait_for(Ticket job) {
+    std::unique_lock lock(guard_);
+    changed_.wait(lock, [&] { return done_ >= job || failure_; });
+    if (failure_) std::rethrow_exception(failure_);
 }
 
 void Background::finish() {
     std::unique_lock lock(guard_);
-    changed_.wait(lock, [this] { return (waiting_.empty() && !busy_) || failure_; });
+    const Ticket last = given_;
+    changed_.wait(lock, [&] { return done_ >= last || failure_; });
     if (failure_) std::rethrow_exception(failure_);
 }
 
@@ -42,7 +50,6 @@ void Background::work() {
         waiting_bytes_ -= waiting_.front().bytes;
         waiting_.pop_front();
         changed_.notify_all();
-        busy_ = true;
         lock.unlock();
         std::exception_ptr failure;
         try {
@@ -52,7 +59,7 @@ void Background::work() {
         }
         job = nullptr;  // what it held goes before the next begins
         lock.lock();
-        busy_ = false;
+        ++done_;
         if (failure) failure_ = failure;
         changed_.notify_all();
     }

@@ -10,7 +10,8 @@
 
 namespace saggar {
 
-// To be called from one thread. A job's exception comes out of the next give() or finish(), and no further job is begun.
+// give() is to be called from one thread, waiting from any. A job's exception comes out of what is called next, and no further job
+// is begun.
 class Background {
 public:
     Background() = default;
@@ -18,9 +19,12 @@ public:
     Background(const Background&) = delete;
     Background& operator=(const Background&) = delete;
 
-    // `bytes`: the memory that the job holds on to; waits while too much waits already.
-    void give(std::function<void()> job, std::size_t bytes);
-    // Waits until all jobs are done.
+    using Ticket = std::size_t;
+    // `bytes`: the memory that the job holds on to; waits while too much waits already. Jobs end in the order of their tickets.
+    Ticket give(std::function<void()> job, std::size_t bytes);
+    // Waits until the job is done, and all before it.
+    void wait_for(Ticket job);
+    // Waits until all jobs given so far are done.
     void finish();
 
 private:
@@ -34,7 +38,8 @@ private:
     };
     std::deque<Job> waiting_;
     std::size_t waiting_bytes_ = 0;
-    bool busy_ = false;
+    Ticket given_ = 0;
+    Ticket done_ = 0;
     bool closing_ = false;
     std::exception_ptr failure_;
     std::thread thread_;  // started by the first job

@@ -2,7 +2,9 @@
 #include <fmt/format.h>
 #include <rocksdb/sst_file_writer.h>
 
+#include <condition_variable>
 #include <exception>
+#include <functional>
 #include <mutex>
 #include <thread>
 
@@ -57,10 +59,17 @@ void emit_counters(Change::State& state) {
     if (state.head.file_digest) state.emit(keys::file(*state.head.file_digest), varint(state.entry.number));
 }
 
+std::size_t pairs_in(const Change::State::Families& families) {
+    std::size_t pairs = 0;
+    for (const auto& family : families) pairs += family.second->size();
+    return pairs;
+}
+
 void write_batch(Change::State& state) {
     rocksdb::WriteBatch batch;
-    for (const auto& [family, pairs] : state.families())
-        pairs->merge([&](std::string_view key, std::string_view value) { batch.Put(slice(key), slice(value)); });
+    for (const Change::State::Families& families : {state.own_families(), state.derived_families()})
+        for (const auto& [family, pairs] : families)
+            pairs->merge([&](std::string_view key, std::string_view value) { batch.Put(slice(key), slice(value)); });
     rocksdb::WriteOptions options;
     options.sync = true;
     require(state.db->db->Write(options, &batch), "write to the graph");
@@ -76,17 +85,24 @@ void write_table(const rocksdb::Options& options, SortedRuns& pairs, const std::
     require(writer.Finish(), "write a table file");
 }
 
-// Takes families from a shared list until none is left; keeps the first exception.
+// Writes families of keys as table files with two threads; keeps the first exception.
 class TableWriters {
 public:
     TableWriters(const rocksdb::Options& options, const std::filesystem::path& folder)
         : options_(options), folder_(folder) {}
 
-    std::vector<std::string> run(const std::vector<std::pair<char, SortedRuns*>>& families) {
-        // The largest first, so that two threads end at about the same time.
-        for (const auto& family : families) work_.emplace_back(family.second->size(), family);
-        std::sort(work_.begin(), work_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-        std::thread second([this] { take_work(); });
+    // `own` are whole but for what the sorting thread has yet to sort of them; the second thread waits for `derived` meanwhile.
+    std::vector<std::string> run(Change::State::Families own, const std::function<Change::State::Families()>& derived) {
+        work_ = std::move(own);
+        order_work();
+        std::thread second([&] {
+            try {
+                add_work(derived());
+            } catch (...) {
+                fail();
+            }
+            take_work();
+        });
         take_work();
         second.join();
         if (failure_) std::rethrow_exception(failure_);
@@ -95,14 +111,35 @@ public:
     }
 
 private:
+    // The largest first, so that two threads end at about the same time; but before all is there the smallest first, for of the
+    // largest the last part is still being sorted.
+    void order_work() {
+        std::sort(work_.begin(), work_.end(),
+                  [](const auto& a, const auto& b) { return a.second->size() < b.second->size(); });
+    }
+    void add_work(const Change::State::Families& more) {
+        const std::lock_guard lock(guard_);
+        work_.insert(work_.end(), more.begin(), more.end());
+        order_work();
+        complete_ = true;
+        changed_.notify_all();
+    }
+    void fail() {
+        const std::lock_guard lock(guard_);
+        if (!failure_) failure_ = std::current_exception();
+        changed_.notify_all();
+    }
+
     void take_work() {
         for (;;) {
             std::pair<char, SortedRuns*> job;
             {
-                const std::lock_guard lock(guard_);
+                std::unique_lock lock(guard_);
+                changed_.wait(lock, [this] { return complete_ || !work_.empty() || failure_; });
                 if (work_.empty() || failure_) return;
-                job = work_.back().second;
-                work_.pop_back();
+                const auto at = complete_ ? work_.end() - 1 : work_.begin();
+                job = *at;
+                work_.erase(at);
             }
             const std::string path = (folder_ / fmt::format("family-{}.sst", job.first)).string();
             try {
@@ -110,8 +147,7 @@ private:
                 const std::lock_guard lock(guard_);
                 paths_.push_back(path);
             } catch (...) {
-                const std::lock_guard lock(guard_);
-                if (!failure_) failure_ = std::current_exception();
+                fail();
             }
         }
     }
@@ -119,7 +155,9 @@ private:
     const rocksdb::Options& options_;
     std::filesystem::path folder_;
     std::mutex guard_;
-    std::vector<std::pair<std::size_t, std::pair<char, SortedRuns*>>> work_;
+    std::condition_variable changed_;
+    Change::State::Families work_;
+    bool complete_ = false;
     std::vector<std::string> paths_;
     std::exception_ptr failure_;
 };
@@ -127,7 +165,8 @@ private:
 void ingest_tables(Change::State& state) {
     std::filesystem::create_directories(state.incoming);
     const rocksdb::Options options = tuned_options();
-    const std::vector<std::string> paths = TableWriters(options, state.incoming).run(state.families());
+    const std::vector<std::string> paths = 
+        TableWriters(options, state.incoming).run(state.own_families(), [&] { return state.derived_families(); });
     rocksdb::IngestExternalFileOptions ingest;
     ingest.move_files = true;
     ingest.write_global_seqno = false;
@@ -173,10 +212,9 @@ Entry Change::State::commit() {
     if (!db->writable) throw StoreFault("the graph was opened for reading only", "open it for writing");
     if (!is_empty || !following) finish_entry();
     emit_counters(*this);
-    finish_indexes();
-    std::size_t pairs = 0;
-    for (const auto& family : families()) pairs += family.second->size();
-    if (pairs <= head.bulk_above) {
+    close_indexes();
+    const std::size_t own = pairs_in(own_families());
+    if (own <= head.bulk_above && own + pairs_in(derived_families()) <= head.bulk_above) {
         write_batch(*this);
     } else {
         ingest_tables(*this);

@@ -85,15 +85,21 @@ void Change::State::pass_on_queue() {
     sorting.give([this, full] { indexes.take(*full); }, full->bytes());
 }
 
-void Change::State::finish_indexes() {
-    sorting.finish();
-    indexes.take(*queue.release());
-    if (const auto rows = runs.find('c'); rows != runs.end()) indexes.derive(rows->second->rest());
+void Change::State::close_indexes() {
+    if (const auto rows = runs.find('c'); rows != runs.end()) rows->second->show_rest();
+    const std::shared_ptr<PairChunk> rest = queue.release();
+    if (!rest->empty()) sorting.give([this, rest] { indexes.take(*rest); }, rest->bytes());
 }
 
-std::vector<std::pair<char, SortedRuns*>> Change::State::families() {
-    std::vector<std::pair<char, SortedRuns*>> all;
+Change::State::Families Change::State::own_families() {
+    Families all;
     for (const auto& [family, pairs] : runs) all.emplace_back(family, pairs.get());
+    return all;
+}
+
+Change::State::Families Change::State::derived_families() {
+    sorting.finish();
+    Families all;
     for (const auto& [family, pairs] : indexes.families()) all.emplace_back(family, pairs.get());
     return all;
 }

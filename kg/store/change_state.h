@@ -39,10 +39,12 @@ struct Change::State {
     void emit(std::string_view key, std::string_view value);
     // Hands what `queue` holds to the sorting thread where it is enough.
     void pass_on_queue();
-    // Waits for the sorting thread, and derives what is left to derive. Afterwards all families are whole.
-    void finish_indexes();
-    // All families, for writing them.
-    std::vector<std::pair<char, SortedRuns*>> families();
+    // Gives the sorting thread what is left to derive. Nothing is emitted afterwards.
+    void close_indexes();
+    using Families = std::vector<std::pair<char, SortedRuns*>>;
+    // For writing them: those emitted here, and those derived by the sorting thread, for which the second call waits.
+    Families own_families();
+    Families derived_families();
 
     // --- memory
     // This state, relieved of what it looks up where that takes more than its budget. To be called between records: what find() gave
@@ -124,7 +126,7 @@ struct Change::State {
     bool has_document = false;
     std::map<char, std::unique_ptr<SortedRuns>> runs;  // by key family
     IndexQueue queue;
-    IndexRows indexes;   // of the sorting thread, until finish_indexes()
+    IndexRows indexes;   // of the sorting thread, until derived_families()
     Background sorting;  // goes before what it works on
 };
 

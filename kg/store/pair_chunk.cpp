@@ -4,6 +4,9 @@
 #include <array>
 #include <bit>
 #include <cstring>
+#include <memory>
+#include <span>
+#include <utility>
 
 namespace saggar {
 namespace {
@@ -20,10 +23,10 @@ std::uint32_t read_size(const char*& at) {
     }
 }
 
-// One pair while sorting.
+// One pair while sorting. Without initial values, for there are many.
 struct Item {
-    std::array<std::uint64_t, word_count> words{};  // the telling bytes of the key, big-endian
-    std::uint32_t at = 0;                           // in the arena; grows with every add, so it also tells which came last
+    std::array<std::uint64_t, word_count> words;  // the telling bytes of the key, big-endian
+    std::uint32_t at;                             // in the arena; grows with every add, so it also tells which came last
     std::uint8_t byte(std::size_t position) const {
         return static_cast<std::uint8_t>(words[position / 8] >> (56 - 8 * (position % 8)));
     }
@@ -32,12 +35,12 @@ struct Item {
 // Sorts the pairs of one arena.
 class Sorter {
 public:
-    Sorter(const std::string& arena, std::size_t count, const KeyShape& shape) : arena_(arena), shape_(shape) {
+    Sorter(const std::string& arena, std::size_t count, const KeyShape& shape) : arena_(arena), count_(count), shape_(shape),
+          memory_(std::make_unique_for_overwrite<Item[]>(count)), items_(memory_.get(), count) {
         if (shape_.telling.empty())
             for (std::size_t i = 0; i < telling_bytes; ++i) shape_.telling.push_back(static_cast<std::uint8_t>(i + 1));
         for (std::uint8_t i = 0; i < shape_.telling.back(); ++i)
             if (!std::binary_search(shape_.telling.begin(), shape_.telling.end(), i)) silent_.push_back(i);
-        items_.reserve(count);
     }
 
     std::vector<std::uint32_t> order() {
@@ -68,6 +71,7 @@ private:
     }
 
     void gather() {
+        std::size_t gathered = 0;
         const char* const begin = arena_.data();
         const char* const end = begin + arena_.size();
         std::string silent_bytes;
@@ -81,21 +85,20 @@ private:
             for (std::size_t i = 0; i < silent_.size(); ++i) shape_fits_ &= byte(silent_[i]) == silent_bytes[i];
             char told[telling_bytes] = {};
             for (std::size_t i = 0; i < shape_.telling.size(); ++i) told[i] = byte(shape_.telling[i]);
-            Item item;
+            Item& item = items_[gathered++];
             for (std::size_t i = 0; i < word_count; ++i) {
                 std::uint64_t word;
                 std::memcpy(&word, told + 8 * i, 8);
                 item.words[i] = std::endian::native == std::endian::little ? __builtin_bswap64(word) : word;
             }
             item.at = static_cast<std::uint32_t>(at - begin);
-            items_.push_back(item);
             at = pair.end;
         }
     }
 
     // Which of the telling bytes worth a pass differ between keys, the last one first.
     std::vector<std::size_t> differing() const {
-        Item all;
+        Item all{};
         for (const Item& item : items_)
             for (std::size_t i = 0; i < word_count; ++i) all.words[i] |= item.words[i] ^ items_.front().words[i];
         std::vector<std::size_t> positions;
@@ -105,14 +108,20 @@ private:
     }
 
     void radix_sort() {
-        std::vector<Item> other(items_.size());
-        for (const std::size_t position : differing()) {
+        const std::vector<std::size_t> positions = differing();
+        std::vector<std::array<std::uint32_t, 256>> starts(positions.size());
+        for (const Item& item : items_)
+            for (std::size_t pass = 0; pass < positions.size(); ++pass) ++starts[pass][item.byte(positions[pass])];
+        auto other_memory = std::make_unique_for_overwrite<Item[]>(count_);
+        std::span<Item> other(other_memory.get(), count_);
+        for (std::size_t pass = 0; pass < positions.size(); ++pass) {
+            const std::size_t position = positions[pass];
             sorted_by_[position / 8] |= std::uint64_t{255} << (56 - 8 * (position % 8));
-            std::array<std::size_t, 257> starts{};
-            for (const Item& item : items_) ++starts[item.byte(position) + 1u];
-            for (std::size_t i = 1; i < starts.size(); ++i) starts[i] += starts[i - 1];
-            for (const Item& item : items_) other[starts[item.byte(position)]++] = item;
-            items_.swap(other);
+            std::uint32_t start = 0;
+            for (std::uint32_t& one : starts[pass]) start += std::exchange(one, start);
+            for (const Item& item : items_) other[starts[pass][item.byte(position)]++] = item;
+            std::swap(items_, other);
+            memory_.swap(other_memory);
         }
     }
 
@@ -134,11 +143,13 @@ private:
     }
 
     const std::string& arena_;
+    std::size_t count_;
     KeyShape shape_;
     std::vector<std::uint8_t> silent_;  // positions taken to be equal in all keys
     bool shape_fits_ = true;
     std::array<std::uint64_t, word_count> sorted_by_{};  // a mask
-    std::vector<Item> items_;
+    std::unique_ptr<Item[]> memory_;
+    std::span<Item> items_;  // in it
 };
 
 void append_size(std::string& out, std::size_t size) {

@@ -32,9 +32,14 @@ private:
     std::array<char, thing_bytes + 4 + 1> bytes_{};
 };
 
-Link read(EntityId thing, const rocksdb::Iterator& at) {
-    Bytes bytes(view(at.key()).substr(LinkPrefix::thing_bytes));
-    return keys::read_link(thing, bytes);
+// Whether the iterator stands on a link of the thing; reads it. (Asking for the key goes through four layers: once a row.)
+bool read(const rocksdb::Iterator& at, const LinkPrefix& prefix, EntityId thing, Link& link) {
+    if (!at.Valid()) return false;
+    const rocksdb::Slice key = at.key();
+    if (!key.starts_with(prefix.thing())) return false;
+    Bytes bytes(view(key).substr(LinkPrefix::thing_bytes));
+    link = keys::read_link(thing, bytes);
+    return true;
 }
 
 // An iterator that stands on a key is sound; asking it costs as much as a step.
@@ -48,8 +53,8 @@ std::vector<ClaimRef> Snapshot::claims_about(EntityId object) const {
     std::vector<ClaimRef> found;
     const LinkPrefix prefix(object);
     auto& at = state_->links_cursor(*db_);
-    for (at.Seek(prefix.thing()); at.Valid() && at.key().starts_with(prefix.thing()); at.Next()) {
-        const Link link = read(object, at);
+    Link link;
+    for (at.Seek(prefix.thing()); read(at, prefix, object, link); at.Next()) {
         if (!link.forward && value_in_force(view(at.value()), entry_)) found.push_back(link.claim);
     }
     finish(at);
@@ -68,10 +73,9 @@ void Snapshot::links(EntityId id, std::vector<Link>& into) const {
     backward.clear();
     const LinkPrefix prefix(id);
     auto& at = state_->links_cursor(*db_);
-    for (at.Seek(prefix.thing()); at.Valid() && at.key().starts_with(prefix.thing()); at.Next()) {
-        if (!value_in_force(view(at.value()), entry_)) continue;
-        const Link link = read(id, at);
-        (link.forward ? into : backward).push_back(link);
+    Link link;
+    for (at.Seek(prefix.thing()); read(at, prefix, id, link); at.Next()) {
+        if (value_in_force(view(at.value()), entry_)) (link.forward ? into : backward).push_back(link);
     }
     finish(at);
     into.insert(into.end(), backward.begin(), backward.end());
@@ -89,9 +93,9 @@ void Snapshot::links(EntityId id, const LinkChoice& choice, std::vector<Link>& i
     if (wanted == end) return;
     auto& at = state_->links_cursor(*db_);
     std::size_t passed = 0;
+    Link link;
     at.Seek(prefix.with(*wanted));
-    while (at.Valid() && at.key().starts_with(prefix.thing())) {
-        const Link link = read(id, at);
+    while (read(at, prefix, id, link)) {
         const LinkChoice::Group group = LinkPrefix::group_of(link);
         while (wanted != end && *wanted < group) ++wanted;
         if (wanted == end) break;

@@ -21,6 +21,8 @@ constexpr std::size_t cache_sized = 8 << 20;
 constexpr std::size_t merge_bytes = 6 << 20;
 constexpr std::size_t least_part = 16 << 10;
 constexpr std::size_t largest_part = 512 << 10;
+// A chunk that outgrows this gets all its memory at once; most changes stay below.
+constexpr std::size_t small_chunk = 64 << 10;
 
 [[noreturn]] void spill_failed(const std::filesystem::path& file) {
     throw StoreFault("cannot write " + file.string() + " (is the disk full?)",
@@ -175,6 +177,7 @@ SortedRuns::~SortedRuns() {
 
 void SortedRuns::add(std::string_view key, std::string_view value) {
     if (!chunk_->empty() && chunk_->bytes() + key.size() + value.size() + 10 > chunk_bytes_) hand_over();
+    if (chunk_->bytes() > small_chunk) chunk_->reserve(chunk_bytes_);
     chunk_->add(key, value);
     ++count_;
 }
@@ -184,16 +187,22 @@ void SortedRuns::hand_over() {
     spilled_.push_back(folder_ / fmt::format("{}-{}.run", name_, spilled_.size()));
     const std::shared_ptr<PairChunk> full = std::move(chunk_);
     chunk_ = std::make_unique<PairChunk>();
-    chunk_->reserve(chunk_bytes_);
     const auto job = [full, shape = shape_, path = spilled_.back(), look = look_] {
         if (look) look(*full);
         spill(*full, shape, path);
     };
     if (!helper_) return job();
-    helper_->give(job, full->bytes());
+    last_job_ = helper_->give(job, full->bytes());
+}
+
+void SortedRuns::show_rest() {
+    if (!look_ || chunk_->empty()) return;
+    if (!helper_) return look_(*chunk_);
+    last_job_ = helper_->give([this] { look_(*chunk_); }, chunk_->bytes());
 }
 
 void SortedRuns::merge(const std::function<void(std::string_view, std::string_view)>& visit) {
+    if (helper_) helper_->wait_for(last_job_);
     chunk_->sort(shape_);
     std::size_t taken = 0;
     const auto next_in_memory = [&](PairView& pair) {

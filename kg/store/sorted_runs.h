@@ -19,8 +19,8 @@ class Background;
 class SortedRuns {
 public:
     // Spills into files of `folder` (made when needed) named after `name`. `budget_bytes`: of all chunks in memory at a time.
-    // `helper`: sorts and spills; it must be finished before merge() and before this goes. Without one it is done at once.
-    // `look`: is shown each full chunk by the same thread before it is sorted.
+    // `helper`: sorts and spills, and must be finished before this goes. Without one it is done at once.
+    // `look`: is shown each chunk by the same thread before it is sorted; the last one by show_rest().
     SortedRuns(std::filesystem::path folder, std::string name, std::size_t budget_bytes, KeyShape shape = {},
                Background* helper = nullptr, std::function<void(const PairChunk&)> look = {});
     ~SortedRuns();  // removes its files
@@ -29,10 +29,11 @@ public:
 
     void add(std::string_view key, std::string_view value);
     std::size_t size() const { return count_; }
-    // The last chunk, which `look` was not shown.
-    const PairChunk& rest() const { return *chunk_; }
+    // Nothing is added afterwards.
+    void show_rest();
 
-    // Calls visit for every key in order, once. The views live during the call only. May be called once.
+    // Calls visit for every key in order, once, when the helper is done with them. The views live during the call only. May be
+    // called once, from any thread.
     void merge(const std::function<void(std::string_view key, std::string_view value)>& visit);
 
 private:
@@ -43,6 +44,7 @@ private:
     std::size_t chunk_bytes_;
     KeyShape shape_;
     Background* helper_;
+    std::size_t last_job_ = 0;  // the helper's ticket
     std::function<void(const PairChunk&)> look_;
     std::size_t count_ = 0;
     std::unique_ptr<PairChunk> chunk_;  // being filled

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <atomic>
 #include <stdexcept>
+#include <thread>
 #include <vector>
 
 using namespace saggar;
@@ -34,4 +35,24 @@ TEST_CASE("jobs not begun are dropped with the helper", "[background]") {
     }
     CHECK(done <= 50);
     { const Background never_used; }
+}
+
+TEST_CASE("one job can be waited for while later ones go on", "[background]") {
+    std::atomic<bool> let_go = false;
+    std::atomic<int> done = 0;
+    Background background;
+    const auto first = background.give([&done] { ++done; }, 1);
+    const auto second = background.give(
+        [&] {
+            while (!let_go) std::this_thread::yield();
+            ++done;
+        },
+        1);
+    CHECK(first < second);
+    background.wait_for(first);
+    CHECK(done == 1);
+    let_go = true;
+    background.wait_for(second);
+    CHECK(done == 2);
+    background.wait_for(0);  // before any job
 }
