@@ -31,6 +31,8 @@ public:
         }
         const JsonNode* label = tree_.member(root, "label");
         if (!label) return wrong(root, "iiif-no-label", "the manifest has no label", "give it one");
+        if (!label->is(JsonNode::Type::object))
+            return wrong(*label, "iiif-label", "a label is texts by language", "write it as {\"en\": [\"...\"]}");
         Source source;
         source.title = in_language(*label);
         source.key = source_key.empty() ? "source:" + slugify(source.title) : source_key;

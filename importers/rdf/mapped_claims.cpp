@@ -1,4 +1,4 @@
-// The rounds of mapped_records.h that make keys, records and claims.
+// The rounds of mapped_records.h that make keys, records and claims; graph_claims.cpp gives the claims their evidence.
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -24,13 +24,12 @@ std::string words_of(std::string_view term) {
 // What stands in the file for a term, as far as a line may show it.
 std::string slice_of(std::string_view term) { return is_iri(term) ? last_segment(iri_of(term)) : words_of(term).substr(0, 60); }
 
-// A date as a person or a schema writes it: a date-time loses its clock.
-std::string without_clock(const std::string& text) {
+}  // namespace
+
+std::string MappedRecords::without_clock(const std::string& text) {
     const std::size_t clock = text.find('T');
     return clock == 10 ? text.substr(0, clock) : text;
 }
-
-}  // namespace
 
 struct MappedRecords::Node {
     std::string term;
@@ -38,6 +37,7 @@ struct MappedRecords::Node {
     std::string key;
     std::string kind;
     bool described = false;
+    bool is_act = false;  // gives evidence to the statements that it makes
 };
 
 // KIND and the name of the thing, as far as its IRI gives one; empty otherwise.
@@ -91,6 +91,10 @@ void MappedRecords::name_subjects(Sink& sink, Problems& problems, const SourceLi
             node.term = term;
         }
         Statement statement = unpacked(message);
+        if (rank == 0 && statement.predicate == said_of_act) {
+            node.is_act = true;
+            return;
+        }
         if (rank == 0) {
             if (node.said.size() < most_together) return node.said.push_back(std::move(statement));
             if (node.described) return;
@@ -204,7 +208,7 @@ void MappedRecords::say(const Node& node, const Statement& statement, Problems& 
     std::string key = node.key;
     if (key.empty() && !own) key = key_by_name(node.term, only_kind(*meaning.relations, true));
     if (key.empty()) {
-        if (meaning.evidence.empty()) pass_over("statements of " + statement.predicate + " whose subject has no known kind", statement.spot);
+        if (meaning.evidence.empty() && !node.is_act) pass_over("statements of " + statement.predicate + " whose subject has no known kind", statement.spot);
         return;
     }
     Statement resolved = statement;
@@ -292,69 +296,6 @@ void MappedRecords::settle(const Statement& statement, const std::string& object
     pack(message, statement.spot.line);
     pack(message, statement.spot.column);
     graphs_.add(statement.graph, 1, message);
-}
-
-void MappedRecords::put_claims(Sink& sink, Problems& problems, const SourceLines& lines) {
-    Evidence evidence;
-    bool opened = false;
-    bool file_source_put = false;
-    std::map<std::string, std::string> said;
-    RecordJsonReader reader;
-    graphs_.each([&](std::string_view graph, bool first, std::uint8_t rank, std::string_view message) {
-        if (first) {
-            said.clear();
-            opened = false;
-        }
-        Unpack unpack(message);
-        if (rank == 0) {
-            const std::string field(unpack.text());
-            std::string& value = said[field];
-            const std::string_view text = unpack.text();
-            // Of several sources the smaller key is taken, so that the order of statements does not matter.
-            if (value.empty() || text < value) value = text;
-            return;
-        }
-        const std::string_view json = unpack.text();
-        const std::string_view quote = unpack.text();
-        const std::string slice(unpack.text());
-        const std::uint32_t line = unpack.number();
-        const SpotOrigin origin(lines, {line, unpack.number()}, slice);
-        if (!opened) {
-            opened = true;
-            evidence = Evidence();
-            evidence.source = said["source"];
-            if (!evidence.source.empty() && !is_key(evidence.source)) {
-                Source named;
-                named.title = evidence.source;
-                named.key = key_by_name(literal_term(evidence.source), "source");
-                evidence.source = named.key;
-                if (!named.key.empty()) sink.put(std::move(named), origin);
-            }
-            if (evidence.source.empty()) {
-                evidence.source = file_source_.key;
-                if (!file_source_put && !file_source_.title.empty()) sink.put(file_source_, origin);
-                file_source_put = true;
-            }
-            evidence.at = said["at"];
-            if (evidence.at.empty() && is_iri(graph)) evidence.at = "graph " + std::string(iri_of(graph));
-            evidence.certainty = said["certainty"];
-            evidence.recorded_by = said["recorded_by"].empty() ? context_.recorded_by : said["recorded_by"];
-            if (!said["recorded_on"].empty()) {
-                auto day = date_of_words(without_clock(said["recorded_on"]), "", "recorded_on", origin, problems);
-                if (day) evidence.recorded_on = std::move(*day);
-            }
-            const std::string stance = saggar::fold(said["stance"]);
-            evidence.stance = stance.find("false") != std::string::npos ? Stance::against : Stance::in_favour;
-        }
-        Problems untold(1);
-        const auto read = reader.read(TextLines("", json), untold);
-        if (!read) return;
-        auto claim = std::get<Claim>(std::get<Record>(*read));
-        evidence.claim = id_of(claim);
-        evidence.quote = said["quote"].empty() ? std::string(quote) : said["quote"];
-        sink.put(std::move(claim), origin);
-        sink.put(evidence, origin);
-    });
 }
 
 // What was passed over, and two things that became one.

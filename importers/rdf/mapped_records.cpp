@@ -3,9 +3,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "importers/rdf/own_names.h"
 
 namespace saggar::rdf {
+
 namespace {
 
 constexpr std::size_t most_reasons = 1000;  // different properties or classes passed over
@@ -64,6 +67,7 @@ MappedRecords::MappedRecords(const std::filesystem::path& folder, const Mapping&
       context_(context),
       file_source_(std::move(file_source)),
       folds_(folder, "folds"),
+      acts_(folder, "acts"),
       paths_(folder, "paths"),
       subjects_(folder, "subjects"),
       objects_(folder, "objects"),
@@ -94,6 +98,7 @@ MappedRecords::Meaning MappedRecords::meaning_of(std::string_view predicate) con
         const Mapping::Path& path = mapping_.path(static_cast<std::uint32_t>(std::stoul(std::string(predicate.substr(5)))));
         return {&path.relations, path.evidence};
     }
+    if (predicate.substr(0, said_of_act.size()) == said_of_act) return {nullptr, predicate.substr(said_of_act.size())};
     if (const Mapping::Use* use = mapping_.use_of(predicate)) return {&use->relations, use->evidence};
     return {};
 }
@@ -117,9 +122,16 @@ void MappedRecords::add(const Quad& quad, const Spot& spot) {
     if (use->folds && !is_literal(quad.object)) {
         folds_.add(quad.object, 1, packed(statement));
     } else {
-        to_paths(statement);
-        to_subjects(statement);
+        onward(statement);
     }
+}
+
+// A statement whose object is what it will be.
+void MappedRecords::onward(const Statement& statement) {
+    const Mapping::Use* use = mapping_.use_of(statement.predicate);
+    if (use && (!use->role.empty() || !use->evidence.empty())) acts_.add(statement.subject, 0, packed(statement));
+    to_paths(statement);
+    to_subjects(statement);
 }
 
 // A statement goes to the node in the middle of every path it may be a step of.
@@ -167,9 +179,66 @@ void MappedRecords::fold() {
             statement.object = term;
             statement.as_written = false;
         }
-        to_paths(statement);
-        to_subjects(statement);
+        onward(statement);
     });
+}
+
+// The statements that acts make. An act that names its source, or stands in no graph, takes the graph's place: its evidence is theirs.
+void MappedRecords::unwrap() {
+    std::string act;
+    std::map<std::string, std::vector<Statement>, std::less<>> said;  // by role
+    const auto finish = [&] {
+        const auto subject = said.find("subject");
+        const auto property = said.find("property");
+        const auto object = said.find("object");
+        if (subject == said.end() || property == said.end() || object == said.end()) return;
+        // Of several the smallest, so that the order of statements does not matter.
+        const auto least = [](const std::vector<Statement>& all) {
+            return std::min_element(all.begin(), all.end(), [](const Statement& a, const Statement& b) { return a.object < b.object; })->object;
+        };
+        const std::string predicate = least(property->second);
+        const bool names_source = said.count("source") != 0;
+        const bool has_evidence = said.size() > 3;
+        bool takes_over = false;
+        for (Statement statement : object->second) {
+            statement.subject = least(subject->second);
+            statement.predicate = predicate;
+            statement.as_written = false;
+            if (!mapping_.use_of(predicate) && !own_name(predicate, "relation")) {
+                pass_over("property " + predicate, statement.spot);
+                continue;
+            }
+            if (names_source || (has_evidence && statement.graph.empty())) {
+                statement.graph = act;
+                takes_over = true;
+            }
+            to_paths(statement);
+            to_subjects(statement);
+        }
+        if (!takes_over) return;
+        Statement mark = object->second.front();
+        mark.predicate = said_of_act;
+        subjects_.add(act, 0, packed(mark));
+        for (const auto& [role, all] : said) {
+            if (role == "subject" || role == "property" || role == "object") continue;
+            for (Statement statement : all) {
+                statement.predicate = std::string(said_of_act) + role;
+                to_subjects(statement);
+            }
+        }
+    };
+    acts_.each([&](std::string_view node, bool first, std::uint8_t, std::string_view message) {
+        if (first) {
+            finish();
+            said.clear();
+            act = node;
+        }
+        Statement statement = unpacked(message);
+        const Mapping::Use* use = mapping_.use_of(statement.predicate);
+        std::vector<Statement>& all = said[use->role.empty() ? use->evidence : use->role];
+        if (all.size() < most_reasons) all.push_back(std::move(statement));
+    });
+    finish();
 }
 
 void MappedRecords::walk_paths(Problems& problems, const SourceLines& lines) {
@@ -210,6 +279,7 @@ void MappedRecords::walk_paths(Problems& problems, const SourceLines& lines) {
 
 void MappedRecords::put(const SourceLines& lines, Sink& sink, Problems& problems) {
     fold();
+    unwrap();
     walk_paths(problems, lines);
     name_subjects(sink, problems, lines);
     name_objects(problems, lines);

@@ -1,7 +1,8 @@
 // Foreign statements into records, by a mapping (mapping.h), in constant memory.
 //
-// Statements meet in five rounds; between rounds they wait in sorted runs on disk (grouping.h):
+// Statements meet in six rounds; between rounds they wait in sorted runs on disk (grouping.h):
 //   folds     by node: time-spans become dates, dimensions become numbers with units
+//   acts      by node: attribute assignments become the statements they make
 //   paths     by the node in the middle: two steps become one statement
 //   subjects  by subject: class and names make its key and its record
 //   objects   by object: its key
@@ -51,16 +52,22 @@ private:
         std::uint64_t count = 0;
         Spot spot;
     };
+    // Before a name of evidence: a predicate of an act. Alone: the node is an act that gives its statements their evidence.
+    static constexpr std::string_view said_of_act = "said:";
     struct Node;  // what the subject round knows of a node
 
+    // A date as a person or a schema writes it: a date-time loses its clock.
+    static std::string without_clock(const std::string& text);
     static std::string packed(const Statement& statement);
     static Statement unpacked(std::string_view bytes);
     Meaning meaning_of(std::string_view predicate) const;
     void pass_over(std::string why, const Spot& spot);
 
+    void onward(const Statement& statement);
     void to_paths(const Statement& statement);
     void to_subjects(const Statement& statement);
     void fold();
+    void unwrap();
     void walk_paths(Problems& problems, const SourceLines& lines);
     void name_subjects(Sink& sink, Problems& problems, const SourceLines& lines);
     void describe(Node& node, Sink& sink, Problems& problems, const SourceLines& lines);
@@ -78,6 +85,7 @@ private:
     const ReadContext& context_;
     Source file_source_;
     Grouping folds_;
+    Grouping acts_;
     Grouping paths_;
     Grouping subjects_;
     Grouping objects_;

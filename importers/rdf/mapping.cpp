@@ -17,7 +17,7 @@ namespace {
 constexpr std::string_view entity_fields[] = {"label", "also", "remark", "image", "identifier"};
 constexpr std::string_view evidence_fields[] = {"source", "at", "quote", "certainty", "recorded_by", "recorded_on", "stance"};
 constexpr std::string_view part_names[] = {"mapping", "version", "remark", "prefixes", "types",   "kinds",    "keys",
-                                           "fields",  "relations", "paths", "times",   "amounts", "evidence", "unmapped"};
+                                           "fields",  "relations", "paths", "times",   "amounts", "statements", "evidence", "unmapped"};
 
 template <class List>
 bool one_of(const List& words, std::string_view word) {
@@ -41,7 +41,7 @@ public:
         each(root, [&](const JsonNode& part) {
             if (!one_of(part_names, part.key))
                 wrong(part, "mapping-unknown-part", fmt::format("a mapping has no part \"{}\"", part.key),
-                      "use kinds, keys, fields, relations, paths, times, amounts, evidence, types, prefixes or unmapped");
+                      "use kinds, keys, fields, relations, paths, times, amounts, statements, evidence, types, prefixes or unmapped");
         });
         for (const auto& [name, iri] : prefixes()) prefixes_[name] = iri;
         each_of(root, "prefixes", [&](const JsonNode& one) { prefixes_[std::string(one.key)] = text_of(one); });
@@ -56,6 +56,7 @@ public:
         each_of(root, "paths", [&](const JsonNode& one) { path(one); });
         folds("times", {{"begin", Mapping::Fold::begin}, {"end", Mapping::Fold::end}, {"from", Mapping::Fold::from}, {"until", Mapping::Fold::until}});
         folds("amounts", {{"value", Mapping::Fold::value}, {"unit", Mapping::Fold::unit}});
+        statements();
         evidence();
         const JsonNode* unmapped = tree_.member(root, "unmapped");
         if (unmapped && text_of(*unmapped) != "warn" && unmapped->text != "pass")
@@ -224,6 +225,21 @@ private:
         wrong(node, "mapping-unknown-field", fmt::format("evidence has no \"{}\"", name),
               "use source, at, quote, certainty, recorded_by, recorded_on or stance");
         return {};
+    }
+
+    void statements() {
+        each_of(tree_.root(), "statements", [&](const JsonNode& one) {
+            const bool part = one.key == "subject" || one.key == "property" || one.key == "object";
+            const std::string role = part ? std::string(one.key) : evidence_name(one, one.key);
+            if (role.empty()) return;
+            for (const std::string& name : texts_of(one)) {
+                const std::string term = term_of_name(one, name);
+                if (term.empty()) continue;
+                Mapping::Use& use = mapping_.uses_[term];
+                use.role = role;
+                use.folds = use.folds || role == "object";
+            }
+        });
     }
 
     void evidence() {

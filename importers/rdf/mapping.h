@@ -11,6 +11,8 @@
 //    "times":     {"of": [...], "begin": [...], "end": [...], "from": [...], "until": [...]}  nodes that become a date:
 //                 begin and end: some time between; from and until: throughout
 //    "amounts":   {"of": [...], "value": [...], "unit": [...]}                                nodes that become a number
+//    "statements": {"subject": [...], "property": [...], "object": [...], and the names of "evidence": [...]}  nodes that say a statement,
+//                 such as an attribute assignment of CIDOC CRM, and what is said of such a node gives its evidence
 //    "evidence":  {"source" | "at" | "quote" | "certainty" | "recorded_by" | "recorded_on" | "stance": [PROPERTY...]}   said of a graph
 //    "unmapped":  "warn" | "pass"}
 //
@@ -46,6 +48,7 @@ public:
         Fold fold = Fold::none;
         std::string field;
         std::string evidence;
+        std::string role;  // what it says of a node that is a statement: subject, property, object or a name of evidence
         std::vector<std::string> relations;
         std::vector<PathStep> steps;
     };

@@ -150,9 +150,10 @@ private:
                       : "look at the sign above and at what stands before it: a missing full stop, quote or prefix";
     }
 
-    void wrong(const char* id, Spot spot, std::string message, std::string next) {
+    // `slice`: what stands in the text, where it is known (quad_reader.h).
+    void wrong(const char* id, Spot spot, std::string message, std::string next, std::string slice = {}) {
         failed_ = true;
-        problems_.add({id, Severity::error, Place{name_, spot.line, spot.column, "", 0}, std::move(message), std::move(next)});
+        problems_.add({id, Severity::error, Place{name_, spot.line, spot.column, std::move(slice), 0}, std::move(message), std::move(next)});
     }
 
     void tell_stop() {
@@ -170,7 +171,7 @@ private:
         SerdNode full = serd_env_expand_node(env_.get(), &node);
         if (!full.buf) {
             wrong("rdf-no-prefix", feed_.finished_token(), fmt::format("the prefix of \"{}\" is not declared", view(node)),
-                  "declare it with @prefix before it is used");
+                  "declare it with @prefix before it is used", std::string(view(node)));
             return false;
         }
         iri.assign(view(full));
@@ -181,7 +182,8 @@ private:
               relative ? fmt::format("<{}> is a relative IRI, and nothing says what it starts from", iri)
                        : fmt::format("<{}> is no IRI", iri),
               relative ? "write it in full, or put @base before it"
-                       : "start it with a scheme; percent-encode blanks, quotes and brackets in it");
+                       : "start it with a scheme; percent-encode blanks, quotes and brackets in it",
+              std::string(view(node)));
         return false;
     }
 

@@ -27,7 +27,7 @@ struct QuadReading {
     std::string base;  // what relative IRIs start from; empty: relative IRIs are refused
 };
 
-// Problems (ids rdf-...) are in the input's collection; their places have no text, see SourceLines.
+// Problems have ids rdf-...; the text of a place is no line but the slice, where it is known: see SourceLines.
 void read_quads(TextInput& input, const QuadReading& reading, const QuadVisitor& visit, Problems& problems);
 
 }  // namespace saggar::rdf

@@ -47,7 +47,7 @@ void read_rdf(const RdfFile& file, const ReadContext& context, Sink& sink) {
         },
         found);
     for (Problem problem : found.list()) {
-        problem.place = lines.place({problem.place.line, problem.place.column});
+        problem.place = lines.place({problem.place.line, problem.place.column}, problem.place.text);
         problems.add(std::move(problem));
     }
     if (problems.any_error()) return;

@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <set>
 #include <sstream>
 #include <string>
@@ -117,6 +118,68 @@ TEST_CASE("only asserted claims leave as plain triples", "[rdf]") {
         plain.insert(quad.graph);
     }
     CHECK(plain == asserted);
+}
+
+// FORMATS.md, RDF, Out: what is left for a reader who does not know our terms. Our records become somebody else's, our terms go.
+TEST_CASE("without our own terms the asserted claims, their sources and the things come back", "[rdf]") {
+    const Exported& e = exported();
+    TemporaryFolder back;
+    const auto foreign = [](std::string term) {
+        const std::string own = "<urn:saggar:";
+        if (term.substr(0, own.size()) != own) return term;
+        const std::string rest = term.substr(own.size());
+        for (const char* const kept : {"thing:", "relation:", "kind:"})
+            if (rest.substr(0, std::string(kept).size()) == kept) return term;
+        return "<https://elsewhere.example/" + rest;
+    };
+    std::set<std::string> wanted;  // asserted triples, and those with the source of an unhedged reading for them
+    std::map<std::string, std::string> asserted;
+    {
+        std::ofstream out(back.path() / "foreign.nq");
+        for (const rdf::Quad& quad : quads_of(e.path("public.nquads"), rdf::Syntax::nquads)) {
+            if (quad.predicate.rfind("<urn:saggar:term:", 0) == 0) continue;
+            out << rdf::nquads_line({foreign(quad.subject), foreign(quad.predicate), foreign(quad.object), foreign(quad.graph)});
+            if (quad.predicate.rfind("<urn:saggar:relation:", 0) == 0) asserted[quad.graph] = quad.subject + quad.predicate + quad.object;
+        }
+    }
+    for (const rdf::Quad& quad : quads_of(e.path("public.nquads"), rdf::Syntax::nquads)) {
+        const auto claim = asserted.find(quad.subject);
+        if (claim != asserted.end() && quad.predicate == "<http://www.w3.org/ns/prov#wasDerivedFrom>") wanted.insert(claim->second + quad.object);
+    }
+    REQUIRE(wanted.size() > 500);
+    const std::string command = "'" SAGGAR_BIN_DIR "/saggar' --graph '" + (back.path() / "g").string() + "' ";
+    run(command + "start --author X");
+    run(command + "load '" + (back.path() / "foreign.nq").string() + "'");
+    run(command + "export --format nquads -o '" + (back.path() / "again.nquads").string() + "'");
+    std::set<std::string> found;
+    std::map<std::string, std::string> again;
+    std::size_t status = 0;
+    const auto quads = quads_of((back.path() / "again.nquads").string(), rdf::Syntax::nquads);
+    for (const rdf::Quad& quad : quads) {
+        if (quad.predicate.rfind("<urn:saggar:relation:", 0) == 0) again[quad.graph] = quad.subject + quad.predicate + quad.object;
+        status += quad.predicate == "<urn:saggar:term:status>";
+    }
+    for (const rdf::Quad& quad : quads) {
+        const auto claim = again.find(quad.subject);
+        if (claim != again.end() && quad.predicate == "<http://www.w3.org/ns/prov#wasDerivedFrom>") found.insert(claim->second + quad.object);
+    }
+    std::set<std::string> before;
+    for (const auto& one : asserted) before.insert(one.second);
+    std::set<std::string> after;
+    for (const auto& one : again) after.insert(one.second);
+    const auto missing = [](const std::set<std::string>& from, const std::set<std::string>& there) {
+        std::vector<std::string> left;
+        std::set_difference(from.begin(), from.end(), there.begin(), there.end(), std::back_inserter(left));
+        return left;
+    };
+    CHECK(missing(before, after).empty());
+    CHECK(missing(wanted, found).empty());
+    // What came besides: that one source is copied from another (PROV-O says so), and nothing that was not asserted.
+    for (const std::string& triple : missing(after, before)) {
+        INFO(triple);
+        CHECK(triple.find("<urn:saggar:relation:copied-from>") != std::string::npos);
+    }
+    CHECK(status == again.size());
 }
 
 // rdflib: https://github.com/RDFLib/rdflib, Debian's python3-rdflib.

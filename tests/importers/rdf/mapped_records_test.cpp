@@ -198,3 +198,52 @@ TEST_CASE("the middle of a path is bounded", "[rdf][mapped]") {
     REQUIRE(problems.errors() == 1);
     CHECK(problems.list()[0].id == "rdf-too-many");
 }
+
+// CIDOC CRM 7.1.1, E13 Attribute Assignment: the act assigns to P140 the attribute P141 by the property P177.
+TEST_CASE("an attribute assignment becomes the statement it makes, with the source and maker of the act", "[rdf][mapped]") {
+    const Collected read = read_good(head + R"(
+x:jug a crm:E22_Human-Made_Object . x:maud a crm:E21_Person . x:cards a crm:E31_Document . x:anchor a crm:E37_Mark .
+x:act1 a crm:E13_Attribute_Assignment ; crm:P140_assigned_attribute_to x:jug ; crm:P141_assigned x:anchor ;
+    crm:P177_assigned_property_of_type crm:P65_shows_visual_item ; crm:P70i_is_documented_in x:cards ; crm:P14_carried_out_by x:maud ;
+    crm:P4_has_time-span [ crm:P82a_begin_of_the_begin "1951-01-01"^^xsd:date ; crm:P82b_end_of_the_end "1951-12-31"^^xsd:date ] .
+x:act2 a crm:E13_Attribute_Assignment ; crm:P140_assigned_attribute_to x:jug ; crm:P177_assigned_property_of_type crm:P43_has_dimension ;
+    crm:P141_assigned [ crm:P90_has_value 18.5 ; crm:P91_has_unit "cm" ] ; crm:P70i_is_documented_in x:cards .
+# The production and the assignment of its time: a path whose second step an act says.
+x:jug crm:P108i_was_produced_by x:making . x:making a crm:E12_Production .
+x:act3 a crm:E13_Attribute_Assignment ; crm:P140_assigned_attribute_to x:making ; crm:P177_assigned_property_of_type crm:P4_has_time-span ;
+    crm:P141_assigned [ crm:P82a_begin_of_the_begin "1935-01-01"^^xsd:date ; crm:P82b_end_of_the_end "1938-12-31"^^xsd:date ] ;
+    crm:P70i_is_documented_in x:cards .
+)",
+                                     "acts.ttl");
+    CHECK(read.all<Claim>().size() == 3);
+    const Claim mark = claim_about(read, "bears-mark");
+    CHECK(mark.subject == "piece:jug");
+    CHECK(mark.object.text == "mark:anchor");
+    CHECK(evidence_of(read, mark).source == "source:cards");
+    CHECK(evidence_of(read, mark).recorded_by == "maud");
+    CHECK(evidence_of(read, mark).recorded_on == "1951");
+    CHECK(claim_about(read, "measures").object == Value{Value::Type::number, "18.5", "cm"});
+    CHECK(evidence_of(read, claim_about(read, "measures")).source == "source:cards");
+    CHECK(claim_about(read, "made-in-year").object == Value{Value::Type::date, "[1935..1938]", ""});
+    CHECK(evidence_of(read, claim_about(read, "made-in-year")).source == "source:cards");
+}
+
+TEST_CASE("an attribute assignment without a source of its own has that of its graph; one without a property says nothing", "[rdf][mapped]") {
+    Problems problems;
+    const Collected read = read_text(head + R"(
+x:jug a crm:E22_Human-Made_Object . x:anchor a crm:E37_Mark .
+x:record { x:act a crm:E13_Attribute_Assignment ; crm:P140_assigned_attribute_to x:jug ; crm:P141_assigned x:anchor ;
+    crm:P177_assigned_property_of_type crm:P65_shows_visual_item . }
+x:record prov:hadPrimarySource x:ledger .
+x:other a crm:E13_Attribute_Assignment ; crm:P140_assigned_attribute_to x:jug ; crm:P141_assigned x:anchor .
+x:third a crm:E13_Attribute_Assignment ; crm:P140_assigned_attribute_to x:jug ; crm:P141_assigned x:anchor ;
+    crm:P177_assigned_property_of_type x:anything .
+)",
+                                     "acts.trig", problems);
+    CHECK_FALSE(problems.any_error());
+    REQUIRE(problems.warnings() == 1);
+    CHECK(problems.list()[0].id == "rdf-not-mapped");
+    CHECK(problems.list()[0].message == "passed over, 1 time: property <https://x.example/anything>");
+    CHECK(read.only<Claim>().relation == "bears-mark");
+    CHECK(read.only<Evidence>().source == "source:ledger");
+}

@@ -1,6 +1,10 @@
 #include "importers/rdf/mapping.h"
 
 #include <catch2/catch.hpp>
+#include <fstream>
+#include <regex>
+#include <set>
+#include <sstream>
 
 #include "tests/importers/collect.h"
 
@@ -54,4 +58,23 @@ TEST_CASE("the longest start of an IRI gives the kind", "[rdf][mapping]") {
     CHECK_FALSE(mapping->kind_of_iri("http://y.example/7"));
     CHECK(mapping->use_of("<http://x.example/maker>")->relations.size() == 2);
     CHECK(mapping->use_of("<http://x.example/none>") == nullptr);
+}
+
+// The names and where they come from stand at the head of published-names.txt.
+TEST_CASE("every published name in the built-in mapping exists", "[rdf][mapping]") {
+    std::set<std::string> known;
+    std::ifstream in(std::string(SAGGAR_SOURCE_DIR) + "/tests/importers/rdf/published-names.txt");
+    for (std::string line; std::getline(in, line);) {
+        std::istringstream words(line);
+        for (std::string word; line[0] != '#' && words >> word;) known.insert(word);
+    }
+    const std::string document(Mapping::default_document());
+    const std::regex name("\"\\^?((crm|crminf|prov|skos|dcterms|np):[A-Za-z0-9_-]+)\"");
+    std::size_t count = 0;
+    for (auto at = std::sregex_iterator(document.begin(), document.end(), name); at != std::sregex_iterator(); ++at) {
+        INFO((*at)[1].str());
+        CHECK(known.count((*at)[1].str()) == 1);
+        ++count;
+    }
+    CHECK(count > 100);
 }
