@@ -6,6 +6,7 @@
 
 #include "kg/model/record.h"
 #include "kg/model/record_json.h"
+#include "kg/store/rows.h"
 
 namespace saggar::app {
 
@@ -18,6 +19,12 @@ inline nlohmann::json as_json(const Record& record) {
     std::string text;
     append_json_fields(record, text);
     return nlohmann::json::parse(text);
+}
+
+// How many records a change put.
+inline nlohmann::json as_json(const Entry::Counts& n) {
+    return {{"entities", n.entities}, {"sources", n.sources},     {"claims", n.claims},   {"evidence", n.evidence},
+            {"lists", n.lists},       {"arguments", n.arguments}, {"rulings", n.rulings}, {"withdrawals", n.withdrawals}};
 }
 
 }  // namespace saggar::app

@@ -38,11 +38,6 @@ constexpr Reference references[] = {
     {"&amp;", "&"},           {"&lt;", "<"}, {"&gt;", ">"}, {"&nbsp;", "\xC2\xA0"}, {"&lrm;", "\xE2\x80\x8E"},
     {"&rlm;", "\xE2\x80\x8F"}};
 
-struct Line {
-    std::uint32_t number = 0;
-    std::string text;
-};
-
 class CaptionsReader {
 public:
     CaptionsReader(TextInput& input, const ReadContext& context, Sink& sink, std::string default_source)
@@ -52,12 +47,12 @@ public:
 
     void read() {
         if (!signature()) return;
-        for (std::vector<Line> block; next_block(block);) read_block(block);
+        for (std::vector<TimedLine> block; next_block(block);) read_block(block);
         source_.settle(Place{input_.name(), 1, 0, "", 0});
     }
 
 private:
-    bool wrong(const Line& line, std::size_t begin, std::size_t end, std::string id, std::string message,
+    bool wrong(const TimedLine& line, std::size_t begin, std::size_t end, std::string id, std::string message,
                std::string next) {
         input_.problems().add({std::move(id), Severity::error,
                                place_in_line(input_.name(), line.number, line.text, begin, end), std::move(message),
@@ -68,7 +63,7 @@ private:
     bool signature() {
         std::string_view line;
         const bool any = lines_.next(line);
-        const Line first{1, std::string(any ? line : "")};
+        const TimedLine first{1, std::string(any ? line : "")};
         const std::string_view text = first.text;
         if (text.substr(0, 6) != "WEBVTT" || (text.size() > 6 && text[6] != ' ' && text[6] != '\t')) {
             return wrong(first, 0, text.size(), "captions-signature", "the first line is not WEBVTT",
@@ -82,7 +77,7 @@ private:
     }
 
     // The lines up to the next empty one.
-    bool next_block(std::vector<Line>& block) {
+    bool next_block(std::vector<TimedLine>& block) {
         block.clear();
         std::string_view line;
         while (lines_.next(line)) {
@@ -100,22 +95,22 @@ private:
                (text.size() == word.size() || text[word.size()] == ' ' || text[word.size()] == '\t');
     }
 
-    void read_block(const std::vector<Line>& block) {
+    void read_block(const std::vector<TimedLine>& block) {
         const std::string_view first = block.front().text;
         if (starts_with_word(first, "NOTE") && first.find(arrow) == std::string_view::npos) return note(block);
         if (starts_with_word(first, "STYLE") || starts_with_word(first, "REGION")) return;
         cue(block);
     }
 
-    void note(const std::vector<Line>& block) {
-        for (const Line& line : block) {
+    void note(const std::vector<TimedLine>& block) {
+        for (const TimedLine& line : block) {
             std::string_view text = line.text;
             if (&line == &block.front()) text.remove_prefix(4);
             source_.note_line(text, place_in_line(input_.name(), line.number, line.text, 0, line.text.size()));
         }
     }
 
-    void cue(const std::vector<Line>& block) {
+    void cue(const std::vector<TimedLine>& block) {
         const std::size_t timing = block.front().text.find(arrow) == std::string::npos ? 1 : 0;
         if (timing == block.size() || block[timing].text.find(arrow) == std::string::npos) {
             wrong(block.front(), 0, block.front().text.size(), "captions-no-times", "this block has no line with times",
@@ -138,11 +133,11 @@ private:
         SpokenText spoken = webvtt_text(raw);
         cue.text = std::move(spoken.text);
         cue.speaker = std::move(spoken.speaker);
-        const Line& shown = block[std::min(timing + 1, block.size() - 1)];
+        const TimedLine& shown = block[std::min(timing + 1, block.size() - 1)];
         source_.cue(cue, place_in_line(input_.name(), shown.number, shown.text, 0, shown.text.size()));
     }
 
-    bool times(const Line& line, Cue& cue) {
+    bool times(const TimedLine& line, Cue& cue) {
         const std::string_view text = line.text;
         const std::size_t at = text.find(arrow);
         const std::string_view start = trim(text.substr(0, at));
@@ -164,7 +159,7 @@ private:
         return true;
     }
 
-    bool one_time(const Line& line, std::string_view text, std::int64_t& time) {
+    bool one_time(const TimedLine& line, std::string_view text, std::int64_t& time) {
         const auto read = webvtt_time(text);
         if (read) time = *read;
         const auto begin = static_cast<std::size_t>(text.data() - line.text.data());

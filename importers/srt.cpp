@@ -13,11 +13,6 @@ namespace {
 
 constexpr std::string_view srt_arrow = "-->";
 
-struct SrtLine {
-    std::uint32_t number = 0;
-    std::string text;
-};
-
 class SrtReader {
 public:
     SrtReader(TextInput& input, const ReadContext& context, Sink& sink, std::string default_source)
@@ -27,9 +22,9 @@ public:
 
     void read() {
         bool first = true;
-        for (std::vector<SrtLine> block; next_block(block); first = false) {
+        for (std::vector<TimedLine> block; next_block(block); first = false) {
             if (first && is_note(block)) {
-                for (const SrtLine& line : block) source_.note_line(line.text, place(line));
+                for (const TimedLine& line : block) source_.note_line(line.text, place(line));
             } else {
                 cue(block);
             }
@@ -38,11 +33,11 @@ public:
     }
 
 private:
-    Place place(const SrtLine& line) const {
+    Place place(const TimedLine& line) const {
         return place_in_line(input_.name(), line.number, line.text, 0, line.text.size());
     }
 
-    bool wrong(const SrtLine& line, std::string_view part, std::string id, std::string message, std::string next) {
+    bool wrong(const TimedLine& line, std::string_view part, std::string id, std::string message, std::string next) {
         const auto begin = static_cast<std::size_t>(part.data() - line.text.data());
         input_.problems().add({std::move(id), Severity::error,
                                place_in_line(input_.name(), line.number, line.text, begin, begin + part.size()),
@@ -50,7 +45,7 @@ private:
         return false;
     }
 
-    bool next_block(std::vector<SrtLine>& block) {
+    bool next_block(std::vector<TimedLine>& block) {
         block.clear();
         std::string_view line;
         while (lines_.next(line)) {
@@ -63,14 +58,14 @@ private:
         return !block.empty();
     }
 
-    static bool is_note(const std::vector<SrtLine>& block) {
-        for (const SrtLine& line : block) {
+    static bool is_note(const std::vector<TimedLine>& block) {
+        for (const TimedLine& line : block) {
             if (line.text.find(srt_arrow) != std::string::npos) return false;
         }
         return block.front().text.find(':') != std::string::npos;
     }
 
-    void cue(const std::vector<SrtLine>& block) {
+    void cue(const std::vector<TimedLine>& block) {
         const std::size_t timing = block.front().text.find(srt_arrow) == std::string::npos ? 1 : 0;
         if (timing == block.size() || block[timing].text.find(srt_arrow) == std::string::npos) {
             wrong(block.front(), block.front().text, "captions-no-times", "this block has no line with times",
@@ -95,7 +90,7 @@ private:
         source_.cue(cue, place(block[std::min(timing + 1, block.size() - 1)]));
     }
 
-    bool times(const SrtLine& line, Cue& cue) {
+    bool times(const TimedLine& line, Cue& cue) {
         const std::string_view text = line.text;
         const std::size_t at = text.find(srt_arrow);
         const std::string_view start = trim(text.substr(0, at));

@@ -16,6 +16,12 @@
 
 namespace saggar {
 
+// A line of a block, and where it stands.
+struct TimedLine {
+    std::uint32_t number = 0;
+    std::string text;
+};
+
 // Times in milliseconds.
 struct Cue {
     std::int64_t start = 0;

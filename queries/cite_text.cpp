@@ -1,36 +1,12 @@
 #include "queries/cite_text.h"
 
+#include "kg/model/markup.h"
+
 namespace saggar {
 
 namespace {
 
 constexpr std::string_view kOpen = "\u201C", kClose = "\u201D", kInnerOpen = "\u2018", kInnerClose = "\u2019";
-
-std::string html_escaped(std::string_view text) {
-    std::string out;
-    for (const char c : text) {
-        switch (c) {
-            case '&':
-                out += "&amp;";
-                break;
-            case '<':
-                out += "&lt;";
-                break;
-            case '>':
-                out += "&gt;";
-                break;
-            case '"':
-                out += "&quot;";
-                break;
-            case '\'':
-                out += "&#39;";
-                break;
-            default:
-                out += c;
-        }
-    }
-    return out;
-}
 
 bool ends_sentence(std::string_view text) {
     for (const auto mark : {kClose, kInnerClose}) {
@@ -135,7 +111,7 @@ std::string to_markdown(const CitedText& text) {
 std::string to_html(const CitedText& text) {
     std::string out;
     for (const auto& run : text.runs())
-        out += run.italic ? "<i>" + html_escaped(run.text) + "</i>" : html_escaped(run.text);
+        out += run.italic ? "<i>" + escaped_markup(run.text) + "</i>" : escaped_markup(run.text);
     return out;
 }
 

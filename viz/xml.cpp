@@ -4,35 +4,12 @@
 
 #include <cmath>
 
+#include "kg/model/markup.h"
 #include "viz/text/clean.h"
 
 namespace saggar::viz {
 
-std::string xml_escaped(std::string_view text) {
-    std::string out;
-    for (const char c : clean_line(text)) {
-        switch (c) {
-            case '&':
-                out += "&amp;";
-                break;
-            case '<':
-                out += "&lt;";
-                break;
-            case '>':
-                out += "&gt;";
-                break;
-            case '"':
-                out += "&quot;";
-                break;
-            case '\'':
-                out += "&#39;";
-                break;
-            default:
-                out += c;
-        }
-    }
-    return out;
-}
+std::string xml_escaped(std::string_view text) { return escaped_markup(clean_line(text)); }
 
 std::string number(double value) {
     std::string text = fmt::format("{:.2f}", std::abs(value) < 0.005 ? 0.0 : value);

@@ -13,21 +13,12 @@ nlohmann::json entry_as_json(const Entry& entry) {
     nlohmann::json withdrawn = nlohmann::json::array();
     for (const Withdrawal& one : entry.withdrawals)
         withdrawn.push_back({{"of", one.of.full()}, {"reason", one.reason}});
-    const Entry::Counts& n = entry.counts;
     return {{"entry", entry.number},
             {"time", entry.time},
             {"author", entry.author},
             {"verb", entry.verb},
             {"reason", entry.reason},
-            {"counts",
-             {{"entities", n.entities},
-              {"sources", n.sources},
-              {"claims", n.claims},
-              {"evidence", n.evidence},
-              {"lists", n.lists},
-              {"arguments", n.arguments},
-              {"rulings", n.rulings},
-              {"withdrawals", n.withdrawals}}},
+            {"counts", as_json(entry.counts)},
             {"withdrawals", withdrawn}};
 }
 

@@ -28,20 +28,11 @@ nlohmann::json problems_as_json(const Problems& problems) {
 }
 
 nlohmann::json result_as_json(const std::string& file, const LoadResult& result) {
-    const Entry::Counts& n = result.counts;
     nlohmann::json one = {{"file", file},
                           {"errors", result.problems.errors()},
                           {"warnings", result.problems.warnings()},
                           {"problems", problems_as_json(result.problems)},
-                          {"new",
-                           {{"entities", n.entities},
-                            {"sources", n.sources},
-                            {"claims", n.claims},
-                            {"evidence", n.evidence},
-                            {"lists", n.lists},
-                            {"arguments", n.arguments},
-                            {"rulings", n.rulings},
-                            {"withdrawals", n.withdrawals}}}};
+                          {"new", as_json(result.counts)}};
     if (result.entry) one["entry"] = result.entry;
     if (result.loaded_before) one["loaded_before"] = *result.loaded_before;
     return one;

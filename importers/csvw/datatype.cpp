@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "importers/csvw/language.h"
 #include "kg/model/key.h"
 
 namespace saggar::csvw {
@@ -178,23 +179,6 @@ bool order_fits(long double order, const Datatype& type, std::string& why) {
         return true;
     }
     return false;
-}
-
-bool is_language(std::string_view text) {
-    // [a-zA-Z]{1,8}(-[a-zA-Z0-9]{1,8})*
-    std::size_t run = 0;
-    bool first = true;
-    for (const char c : text) {
-        if (c == '-') {
-            if (run == 0) return false;
-            run = 0;
-            first = false;
-            continue;
-        }
-        const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-        if ((!letter && (first || c < '0' || c > '9')) || ++run > 8) return false;
-    }
-    return run > 0;
 }
 
 std::optional<std::string> read_text(std::string_view text, const Datatype& type, std::string& why) {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "importers/csvw/language.h"
 #include "importers/csvw/metadata_reader.h"
 
 namespace saggar::csvw {
@@ -46,21 +47,7 @@ bool is_class_of_csvw(std::string_view name) {
 
 }  // namespace
 
-bool is_language_tag(std::string_view text) {
-    std::size_t run = 0;
-    bool first = true;
-    for (const char c : text) {
-        if (c == '-') {
-            if (run == 0) return false;
-            run = 0;
-            first = false;
-            continue;
-        }
-        const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-        if ((!letter && (first || c < '0' || c > '9')) || ++run > 8) return false;
-    }
-    return run > 0 && text.size() > 1;
-}
+bool is_language_tag(std::string_view text) { return text.size() > 1 && is_language(text); }
 
 bool is_common_name(std::string_view name) {
     return is_prefixed(name) || (is_absolute_url(name) && name.substr(0, 2) != "_:");

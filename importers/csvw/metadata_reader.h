@@ -69,7 +69,7 @@ private:
     CellRules pending_rules_;  // for a schema that with_object reads
 };
 
-// BCP 47, as far as its form goes: a language, then subtags of up to eight letters and digits.
+// By its form (language.h), and at least two letters.
 bool is_language_tag(std::string_view text);
 
 // "dc:title" with a prefix that the CSVW context knows, or an absolute URL.

@@ -9,22 +9,14 @@
 #include <fstream>
 #include <string>
 
+#include "tests/app/output_of.h"
 #include "tests/kg/store/temporary_folder.h"
 
+using saggar::testing::output_of;
 using saggar::testing::TemporaryFolder;
 namespace fs = std::filesystem;
 
 namespace {
-
-std::string said_by(const std::string& command) {
-    std::FILE* pipe = ::popen((command + " 2>&1").c_str(), "r");
-    REQUIRE(pipe);
-    std::string text;
-    char buffer[4096];
-    while (const std::size_t got = std::fread(buffer, 1, sizeof buffer, pipe)) text.append(buffer, got);
-    ::pclose(pipe);
-    return text;
-}
 
 fs::path museum_tables() {
     const char* named = std::getenv("SAGGAR_TRIALS");
@@ -81,15 +73,15 @@ TEST_CASE("a museum's own tables give the answers computed apart from saggar") {
     const std::string graph = (folder.path() / "g").string();
     const std::string saggar = "'" SAGGAR_BIN_DIR "/saggar' --graph '" + graph + "' ";
     const std::string maps = SAGGAR_SOURCE_DIR "/examples/museum/";
-    said_by(saggar + "start --vocabulary '" + maps + "vocabulary.json'");
+    output_of(saggar + "start --vocabulary '" + maps + "vocabulary.json'");
     for (const std::string name : {"persons", "objects", "participants"}) {
         const std::string load =
             saggar + "load '" + (tables / (name + ".csv")).string() + "' --map '" + maps + name + ".csv-metadata.json'";
-        CHECK(said_by(load).find(": entry ") != std::string::npos);
-        CHECK(said_by(load).find("loaded before") != std::string::npos);
+        CHECK(output_of(load).find(": entry ") != std::string::npos);
+        CHECK(output_of(load).find("loaded before") != std::string::npos);
     }
-    CHECK(said_by(saggar + "check").find("the graph is whole") != std::string::npos);
+    CHECK(output_of(saggar + "check").find("the graph is whole") != std::string::npos);
     std::ofstream(folder.path() / "ask.py") << asker;
-    CHECK(said_by("/usr/bin/python3 '" + (folder.path() / "ask.py").string() + "' '" SAGGAR_BIN_DIR "/saggar' '" +
+    CHECK(output_of("/usr/bin/python3 '" + (folder.path() / "ask.py").string() + "' '" SAGGAR_BIN_DIR "/saggar' '" +
                   graph + "' '" + (tables / "answers.json").string() + "'") == "as answered\n");
 }

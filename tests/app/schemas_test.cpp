@@ -8,22 +8,14 @@
 #include <string>
 #include <vector>
 
+#include "tests/app/output_of.h"
 #include "tests/kg/store/temporary_folder.h"
 #include "tests/python_reference.h"
 
+using saggar::testing::output_of;
 using saggar::testing::TemporaryFolder;
 
 namespace {
-
-std::string output_of(const std::string& command) {
-    std::FILE* pipe = ::popen((command + " 2>&1").c_str(), "r");
-    REQUIRE(pipe);
-    std::string text;
-    char buffer[4096];
-    while (const std::size_t got = std::fread(buffer, 1, sizeof buffer, pipe)) text.append(buffer, got);
-    ::pclose(pipe);
-    return text;
-}
 
 struct Asked {
     const char* schema;
