@@ -10,6 +10,7 @@
 #include "importers/mention.h"
 #include "importers/photographs/caption.h"
 #include "importers/photographs/exif_date.h"
+#include "importers/photographs/tiff_extract.h"
 #include "importers/reader.h"
 #include "importers/thing_rows.h"
 #include "importers/words.h"
@@ -44,7 +45,17 @@ std::string head_of(const fs::path& file) {
     std::string head(most_head_bytes, '\0');
     in.read(head.data(), static_cast<std::streamsize>(head.size()));
     head.resize(static_cast<std::size_t>(in.gcount()));
-    return head;
+    const bool is_tiff = head.compare(0, 4, std::string_view("II*\0", 4)) == 0 || head.compare(0, 4, std::string_view("MM\0*", 4)) == 0;
+    if (!is_tiff) return head;
+    // What is wanted of it may lie anywhere in the file.
+    return tiff_extract([&](std::uint64_t offset, std::size_t count) {
+        std::string bytes(count, '\0');
+        in.clear();
+        in.seekg(static_cast<std::streamoff>(offset));
+        in.read(bytes.data(), static_cast<std::streamsize>(count));
+        bytes.resize(static_cast<std::size_t>(std::max<std::streamsize>(0, in.gcount())));
+        return bytes;
+    });
 }
 
 class FolderReader {

@@ -185,3 +185,47 @@ TEST_CASE("a merge or a withdrawal killed at any moment leaves everything or not
     CHECK(done > 10);
     CHECK(undone > 10);
 }
+
+TEST_CASE("a load of photographs killed at any moment keeps every picture that the graph names", "[kill]") {
+    std::mt19937 random(20260103);
+    TemporaryFolder folder;
+    const fs::path pictures = folder.path() / "pictures";
+    fs::create_directories(pictures);
+    constexpr int count = 20;
+    for (int i = 0; i < count; ++i) {
+        std::ofstream out(pictures / ("p" + std::to_string(i) + ".gif"), std::ios::binary);
+        out << "GIF89a" << std::string("\x40\0\x30\0", 4) << std::string(100'000 + static_cast<std::size_t>(i), static_cast<char>('a' + i));
+    }
+    const auto words_for = [&](const fs::path& graph) {
+        return std::vector<std::string>{"--graph", graph.string(), "load", pictures.string()};
+    };
+    Store::create(folder.path() / "unkilled", {"", "", "tester", "2026-01-01T00:00:00Z"});
+    const long usual = time_of(words_for(folder.path() / "unkilled"));
+    int done = 0, undone = 0, left_over = 0;
+    for (int round = 0; round < 50; ++round) {
+        const fs::path graph = folder.path() / "killed";
+        Store::create(graph, {"", "", "tester", "2026-01-01T00:00:00Z"});
+        start_and_kill(words_for(graph), usual * 3 / 2, random);
+        {
+            const Store store = Store::open(graph, Access::write);
+            const CheckReport report = check(store);
+            INFO("round " << round << (report.damage.empty() ? "" : ": " + report.damage.front()));
+            REQUIRE(report.damage.empty());
+            REQUIRE(report.missing_pictures.empty());
+            REQUIRE((report.pictures == 0 || report.pictures == count));
+            ++(report.pictures == 0 ? undone : done);
+            if (report.pictures == 0 && fs::exists(graph / "media") && !fs::is_empty(graph / "media")) ++left_over;
+        }
+        // What was left behind is in nobody's way.
+        int status = 0;
+        ::waitpid(start(words_for(graph)), &status, 0);
+        REQUIRE(status == 0);
+        const Store store = Store::open(graph, Access::write);
+        REQUIRE(check(store).pictures == count);
+        REQUIRE(check(store).missing_pictures.empty());
+        fs::remove_all(graph);
+    }
+    CHECK(done > 2);
+    CHECK(undone > 10);
+    CHECK(left_over > 2);  // some were killed while pictures were being kept
+}

@@ -6,6 +6,7 @@
 
 #include "importers/photographs/caption.h"
 #include "importers/photographs/exif_date.h"
+#include "importers/photographs/tiff_extract.h"
 #include "kg/time/edtf_read.h"
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
@@ -19,6 +20,11 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         const ExifDate date = exif_capture_date(exif);
         if (!date.edtf.empty() && !time::read_edtf(date.edtf)) std::abort();
     }
+    const std::string small = tiff_extract([&](std::uint64_t offset, std::size_t count) {
+        return offset < picture.size() ? std::string(picture.substr(offset, count)) : std::string();
+    });
+    if (small.size() > 300) std::abort();
+    if (const auto tiff = read_picture_head(small)) exif_capture_date(tiff->exif);
     Problems problems;
     TextInput input("a.txt", open_bytes(all.substr(0, split)), problems);
     const Caption caption = read_caption(input, head ? &*head : nullptr);
