@@ -58,6 +58,13 @@ std::set<EntityId> relatives(const std::vector<CopyLink>& links, EntityId about)
     return family;
 }
 
+std::size_t cited_box(Draft& draft, EntityId source) {
+    const auto box = draft.entity(source);
+    const int number = draft.cite(source);
+    draft.diagram().nodes[box].citations = {number};
+    return box;
+}
+
 void draw_link(Draft& draft, const CopyLink& link) {
     if (!draft.may_show(link.copy) || !draft.may_show(link.root)) return;
     if (link.by_claim) {
@@ -67,8 +74,8 @@ void draw_link(Draft& draft, const CopyLink& link) {
         return;
     }
     DiagramEdge edge;
-    edge.from = draft.entity(link.copy);
-    edge.to = draft.entity(link.root);
+    edge.from = cited_box(draft, link.copy);
+    edge.to = cited_box(draft, link.root);
     edge.role = LineRole::copy;
     edge.label =
         link.chance < 1 ? fmt::format("was perhaps copied from (chance {:g})", link.chance) : "was copied from";
@@ -94,7 +101,8 @@ Diagram copying(const Snapshot& snapshot, std::optional<EntityId> about, DraftOp
     const auto count = draft.diagram().edges.size();
     const auto title =
         about ? fmt::format("Who copied whom round {}", snapshot.label_of(*about)) : std::string("Who copied whom");
-    return draft.finish(title, fmt::format("{} case{} of copying. A copy adds nothing to what its root says.", count,
+    return draft.finish(title, fmt::format("{} case{} of copying, as the records of the copies have it. A copy adds nothing "
+                                           "to what its root says.", count,
                                            count == 1 ? "" : "s"));
 }
 

@@ -168,6 +168,11 @@ int Draft::cite(const ListingRow& row) {
     return cite_text(note, note, row.source);
 }
 
+int Draft::cite(EntityId source) {
+    const auto record = source_of(snapshot_, source);
+    return cite_text(full_note(record, {}, {}, options_.cite), short_note(record, {}, {}, options_.cite), source);
+}
+
 Diagram Draft::finish(std::string title, std::string description) {
     diagram_.title = std::move(title);
     diagram_.description = std::move(description);

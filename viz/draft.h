@@ -55,6 +55,7 @@ public:
     // Citation numbers.
     int cite(const EvidenceRow& row);
     int cite(const ListingRow& row);
+    int cite(EntityId source);  // as a whole
 
     bool may_show(const EvidenceRow& row);
     bool may_show(const ClaimRow& row);

@@ -45,6 +45,7 @@ struct Grid {
 struct GridOptions {
     FigureOf figure;                     // empty: states from the stances alone
     std::string relation = "comprises";  // from row to column
+    std::vector<EntityId> columns;       // only these, in this order; empty: see most_columns
     std::size_t most_columns = 40;       // the columns with most known cells are kept, the rest counted as left out
     std::size_t most_cited = 2;          // citations a cell names for and against
     bool with_private = false;

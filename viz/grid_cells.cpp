@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "kg/model/vocabulary.h"
 #include "queries/statement.h"
@@ -62,6 +63,7 @@ public:
     }
 
     std::vector<EntityId> columns() const {
+        if (!options_.columns.empty()) return options_.columns;
         std::map<EntityId, std::size_t> known;
         for (const auto& [row, cells] : gathered_) {
             for (const auto& [column, cell] : cells) ++known[column];
@@ -82,11 +84,12 @@ public:
 
     std::size_t not_cited() const { return not_cited_; }
 
-    std::size_t column_count() const {
-        std::map<EntityId, int> all;
+    std::size_t left_out(const std::vector<EntityId>& columns) const {
+        std::set<EntityId> all;
         for (const auto& [row, cells] : gathered_) {
-            for (const auto& [column, cell] : cells) all[column] = 1;
+            for (const auto& [column, cell] : cells) all.insert(column);
         }
+        for (const auto column : columns) all.erase(column);
         return all.size();
     }
 
@@ -296,9 +299,10 @@ Grid grid(const Snapshot& snapshot, const std::vector<EntityId>& rows, const Gri
         auto& cells = result.cells.emplace_back();
         for (const auto column : columns) cells.push_back(reader.cell(row, column));
     }
-    if (reader.column_count() > columns.size()) {
-        draft.diagram().left_out =
-            fmt::format("{} columns of which least is known.", reader.column_count() - columns.size());
+    if (const auto left = reader.left_out(columns); left > 0) {
+        draft.diagram().left_out = options.columns.empty()
+                                       ? fmt::format("{} columns of which least is known.", left)
+                                       : fmt::format("{} columns that were not asked for.", left);
     }
     if (reader.not_cited() > 0) {
         auto& left_out = draft.diagram().left_out;

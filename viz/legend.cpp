@@ -86,6 +86,28 @@ void add_roles(const Diagram& diagram, std::vector<LegendRow>& rows) {
     }
 }
 
+// What the numbers mean, where there are any.
+void add_numbers(const Diagram& diagram, std::vector<LegendRow>& rows) {
+    bool weights = false, citations = false;
+    for (const auto& edge : diagram.edges) {
+        weights |= edge.weight.has_value();
+        citations |= !edge.cited_for.empty() || !edge.cited_against.empty();
+    }
+    for (const auto& node : diagram.nodes) {
+        weights |= node.weight.has_value();
+        citations |= !node.citations.empty();
+    }
+    const auto add = [&rows](bool wanted, const char* sign, const char* meaning) {
+        if (!wanted) return;
+        LegendRow row;
+        row.sign = sign;
+        row.meaning = meaning;
+        rows.push_back(row);
+    };
+    add(weights, "0.64", "weight, from 0 to 1: how far it can be relied on");
+    add(citations, "[2]", "number of a citation: whose word it is");
+}
+
 void add_badges(const Diagram& diagram, std::vector<LegendRow>& rows) {
     bool disputed = false, ruled = false, caution = false;
     for (const auto& node : diagram.nodes) {
@@ -118,6 +140,7 @@ std::vector<LegendRow> legend_of(const Diagram& diagram) {
     add_outlines(diagram, rows);
     add_bands(diagram, rows);
     add_roles(diagram, rows);
+    add_numbers(diagram, rows);
     add_badges(diagram, rows);
     for (const auto& entry : diagram.legend) {
         LegendRow row;

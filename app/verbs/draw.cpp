@@ -148,6 +148,7 @@ Drawing draw_grid(const Desk& desk) {
     viz::GridOptions options;
     options.figure = viz::figures_of(desk.weigher);
     options.relation = desk.call.get("--relation", options.relation);
+    for (const auto& key : desk.call.all("--column")) options.columns.push_back(desk.graph.need(key));
     options.most_columns = desk.call.count("--columns", options.most_columns, 1, 1000);
     options.with_private = desk.call.with_private;
     options.made_from = desk.made_from();
@@ -215,6 +216,7 @@ Verb draw_verb() {
                                    {"--support", "LEAST", "around, runs: only claims of at least this support"},
                                    {"--pieces", "", "runs: dated pieces too"},
                                    {"--relation", "NAME", "grid: from rows to columns (comprises)"},
+                                   {"--column", "KEY", "grid: only these columns, in this order", true},
                                    {"--columns", "N", "grid: how many columns at most (40)"}});
     return {"draw",
             "pictures fit to publish, with their citations",
