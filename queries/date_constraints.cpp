@@ -38,6 +38,7 @@ public:
         follow(true);
         follow(false);
         join_points_met();
+        drop_what_rules_repeat();
         return std::move(found_);
     }
 
@@ -126,6 +127,41 @@ private:
                 }
             }
         }
+    }
+
+    using Limit = std::tuple<TimePoint, TimePoint, std::int64_t, std::vector<ClaimRef>>;
+
+    static Limit limit_with(const time::TimeLimit& limit, std::vector<ClaimRef> claims) {
+        std::sort(claims.begin(), claims.end());
+        claims.erase(std::unique(claims.begin(), claims.end()), claims.end());
+        return {limit.from, limit.to, limit.at_most, std::move(claims)};
+    }
+
+    // A rule of the vocabulary may draw in one claim what a path walks in two. Where the longer walk is there with its
+    // citations, the shorter one would only say the same again.
+    void drop_what_rules_repeat() {
+        if (!snapshot_.any_arguments()) return;
+        std::set<Limit> orders;
+        const auto reason_of = [&](const time::TimeLimit& limit) -> const DateReason* {
+            const bool ordered = limit.label != time::always && found_.reasons[limit.label].order;
+            return ordered ? &found_.reasons[limit.label] : nullptr;
+        };
+        for (const time::TimeLimit& limit : found_.limits) {
+            if (const DateReason* reason = reason_of(limit)) orders.insert(limit_with(limit, reason->claims));
+        }
+        const auto repeats = [&](const time::TimeLimit& limit) {
+            const DateReason* reason = reason_of(limit);
+            return reason && std::any_of(reason->claims.begin(), reason->claims.end(), [&](ClaimRef drawn) {
+                const auto ways = walker_.drawn_by_rules(drawn);
+                return !ways.empty() && std::all_of(ways.begin(), ways.end(), [&](const std::vector<ClaimRef>& premises) {
+                    std::vector<ClaimRef> claims = premises;
+                    for (const ClaimRef claim : reason->claims)
+                        if (claim != drawn) claims.push_back(claim);
+                    return orders.count(limit_with(limit, std::move(claims))) != 0;
+                });
+            });
+        };
+        found_.limits.erase(std::remove_if(found_.limits.begin(), found_.limits.end(), repeats), found_.limits.end());
     }
 
     bool has_point(EntityId thing, const std::string& point) const {

@@ -1,7 +1,8 @@
-#include "queries/privacy.h"
 #include "queries/date_walk.h"
 
 #include <algorithm>
+
+#include "queries/privacy.h"
 
 namespace saggar {
 
@@ -95,6 +96,20 @@ std::vector<DateWalk> DateWalker::walk(EntityId from, const TimePath& path) {
                    ends.end());
     }
     return ends;
+}
+
+std::vector<std::vector<ClaimRef>> DateWalker::drawn_by_rules(ClaimRef ref) const {
+    const auto claim = snapshot_->claim(ref);
+    if (!claim) return {};
+    const auto speaks_for = [](const EvidenceRow& row) { return row.stance == Stance::in_favour && !row.mention; };
+    if (std::any_of(claim->evidence.begin(), claim->evidence.end(), speaks_for)) return {};
+    std::vector<std::vector<ClaimRef>> ways;
+    for (const ArgumentRow& row : snapshot_->arguments_for(ref)) {
+        if (row.stance != Stance::in_favour) continue;
+        if (row.rule.empty()) return {};
+        ways.push_back(row.premises);
+    }
+    return ways;
 }
 
 TimePath DateWalker::reversed(const TimePath& path) {

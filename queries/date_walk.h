@@ -35,6 +35,9 @@ public:
     const std::vector<Alias>& other_names(EntityId thing);
     // The walk, and the walk on to every other name of its end.
     std::vector<DateWalk> under_all_names(const DateWalk& walk);
+    // The premises of each argument for the claim, where nothing but arguments of the vocabulary's rules speaks for it;
+    // otherwise nothing.
+    std::vector<std::vector<ClaimRef>> drawn_by_rules(ClaimRef claim) const;
     // The same path the other way round.
     static TimePath reversed(const TimePath& path);
 

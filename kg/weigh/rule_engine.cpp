@@ -76,6 +76,7 @@ void RuleEngine::note(const Claim& claim) {
     if (relations_.count(claim.relation) == 0 || !new_ids_.insert(id_of(claim)).second) return;
     by_end_[end_key('s', claim.subject, claim.relation)].push_back(new_.size());
     if (claim.object.type == Value::Type::entity) by_end_[end_key('o', claim.object.text, claim.relation)].push_back(new_.size());
+    new_relations_.insert(claim.relation);
     new_.push_back(claim);
     waiting_.push_back(claim);
 }
@@ -103,6 +104,7 @@ std::size_t RuleEngine::finish(const Snapshot& before, const std::function<void(
 // Tries the claim in every condition of every rule.
 void RuleEngine::begin(const Known& start, const Snapshot& before) {
     for (const Rule& rule : rules_) {
+        if (!can_fire(rule, before)) continue;
         for (std::size_t i = 0; i < rule.when.size(); ++i) {
             Firing firing{&rule, std::vector<std::optional<Value>>(rule.variables.size()), std::vector<std::optional<Known>>(rule.when.size())};
             if (!match(rule.when[i], start, firing)) continue;
@@ -110,6 +112,13 @@ void RuleEngine::begin(const Known& start, const Snapshot& before) {
             join(firing, before);
         }
     }
+}
+
+// Whether there is any claim for each condition. One that follows later begins firings of its own.
+bool RuleEngine::can_fire(const Rule& rule, const Snapshot& before) const {
+    return std::all_of(rule.when.begin(), rule.when.end(), [&](const RulePattern& pattern) {
+        return before.relation_id(pattern.relation) || new_relations_.count(pattern.relation) != 0;
+    });
 }
 
 // Fills the conditions still open, always one that has something bound. Depth is the number of conditions of the rule.

@@ -9,7 +9,8 @@
 //   for each new claim: engine.note(claim);
 //   engine.finish(snapshot, put);                 // before the change is committed
 //
-// Cost: for each new claim, the matches of the rules it can begin; nothing where no rule names its relation.
+// Cost: for each new claim, the matches of the rules it can begin; nothing where no rule names its relation, or where the
+// graph has no claim at all for another condition of the rule.
 #pragma once
 
 #include <cstddef>
@@ -54,6 +55,7 @@ private:
     struct Firing;
 
     void begin(const Known& start, const Snapshot& before);
+    bool can_fire(const Rule& rule, const Snapshot& before) const;
     void join(Firing& firing, const Snapshot& before);
     bool match(const RulePattern& pattern, const Known& claim, Firing& firing) const;
     bool tests_hold(const Rule& rule, const Firing& firing) const;
@@ -70,6 +72,7 @@ private:
     std::unordered_map<std::string, std::vector<std::size_t>> by_end_;  // "s"/"o", thing, relation -> into new_
     std::vector<Claim> new_;
     std::set<ContentId> new_ids_;
+    std::set<std::string> new_relations_;
     std::set<ContentId> fired_;
     std::vector<Record> made_;
     const Snapshot* before_ = nullptr;

@@ -34,7 +34,7 @@ std::vector<Record> note_of(const std::string& author, int n) {
     } else {
         claim.subject = "piece:" + std::string(author == "Ann" ? "ann" : "bea") + "-" + std::to_string(n);
         claim.relation = "instance-of";
-        claim.object = {Value::Type::entity, "item:tern-teapot", ""};
+        claim.object = {Value::Type::entity, "article:teapot", ""};
     }
     Evidence evidence;
     evidence.claim = id_of(claim);

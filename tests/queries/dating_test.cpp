@@ -244,3 +244,30 @@ TEST_CASE("a dating as JSON has the documented members") {
     CHECK(json.at("bounds").at(0).at("because").size() == 1);
     CHECK(json.at("years").size() == 8);  // 1932 to 1939
 }
+
+TEST_CASE("what a rule draws from a path that is walked anyway bounds a thing once, by what was read") {
+    const auto bounds_with = [](bool by_rule, bool read_too) {
+        Notebook record;
+        const Claim is_a = record.says("piece:oar-plate", "instance-of", "item:plate");
+        const Claim of = record.says("item:plate", "of-shape", "shape:oar");
+        record.dates("shape:oar", "introduced-in", "1936");
+        const Claim drawn = record.claim("instance-of", "shape:oar", "piece:oar-plate");
+        Argument argument;
+        argument.premises = {id_of(is_a), id_of(of)};
+        std::sort(argument.premises.begin(), argument.premises.end());
+        argument.conclusion = id_of(drawn);
+        argument.reason = "an example of an item is an example of its shape";
+        if (by_rule) argument.rule = "example-of-shape";
+        record.add(argument);
+        if (read_too) record.witness(drawn, .8);
+        record.write();
+        const DatingAnswer answer = record.date("piece:oar-plate");
+        std::size_t bounds = 0;
+        for (const DatingBound& bound : answer.points.at(0).bounds) bounds += bound.is_earliest;
+        return bounds;
+    };
+    const std::size_t once = bounds_with(true, false);
+    CHECK(once >= 1);
+    CHECK(bounds_with(true, true) == once + 1);    // somebody read it himself: a bound of its own
+    CHECK(bounds_with(false, false) == once + 1);  // somebody's own argument: likewise
+}
