@@ -174,6 +174,10 @@ WeighOptions weigh_options(const Call& call, const Snapshot& graph, const Profil
         graph.need(text.substr(0, sign));
         options.what_if[text.substr(0, sign)] = *chance;
     }
+    for (const std::string& key : call.all("--without")) {
+        graph.need(key);
+        options.without_sources.push_back(key);
+    }
     if (call.has("--base-rate")) options.base_rate = call.number("--base-rate", 0, 0, 1);
     if (call.has("--thorough")) options.node_budget = profile.nodes_on_request;
     return options;

@@ -21,25 +21,38 @@ ClaimRef visible_claim(const Call& call, const Snapshot& graph, const std::strin
     return ref;
 }
 
+// The question with nothing assumed and nothing left out.
+WeighOptions as_it_stands(const WeighOptions& options) {
+    WeighOptions plain = options;
+    plain.what_if.clear();
+    plain.without_sources.clear();
+    return plain;
+}
+bool stands(const WeighOptions& options) { return options.what_if.empty() && options.without_sources.empty(); }
+
+// The name of the answer as it stands, beside the one asked for.
+const char* standing_field(const WeighOptions& options) { return options.without_sources.empty() ? "without_what_if" : "standing"; }
+const char* standing_words(const WeighOptions& options) {
+    return options.without_sources.empty() ? "without the what-if" : "as the record stands";
+}
+
 int weigh_one(Call& call, const Snapshot& graph, Weigher& weigher, ClaimRef claim, const WeighOptions& options) {
     const Weight weight = weigher.weigh(claim, options);
     if (call.json) {
         nlohmann::json out = weight_as_json(graph, weight, call.with_private);
-        if (!options.what_if.empty()) {
-            WeighOptions plain = options;
-            plain.what_if.clear();
-            out["without_what_if"] = weight_as_json(graph, weigher.weigh(claim, plain), call.with_private);
+        if (!options.without_sources.empty()) out["without"] = options.without_sources;
+        if (!stands(options)) {
+            const Weight standing = weigher.weigh(claim, as_it_stands(options));
+            out[standing_field(options)] = weight_as_json(graph, standing, call.with_private);
         }
         print(*call.out, out);
         return fine;
     }
     NoteList notes(graph);
     write_weight(call, graph, weight, notes);
-    if (!options.what_if.empty()) {
-        WeighOptions plain = options;
-        plain.what_if.clear();
-        const Weight usual = weigher.weigh(claim, plain);
-        *call.out << fmt::format("    without the what-if: support {}, possibility {}\n",
+    if (!stands(options)) {
+        const Weight usual = weigher.weigh(claim, as_it_stands(options));
+        *call.out << fmt::format("    {}: support {}, possibility {}\n", standing_words(options),
                                  figure_text(usual.support, usual.half_width),
                                  figure_text(usual.possibility, usual.half_width));
     }
@@ -62,14 +75,24 @@ int weigh_together(Call& call, const Snapshot& graph, Weigher& weigher, const st
         out["question"] = any ? "any" : "all";
         out["claims"] = nlohmann::json::array();
         for (const ClaimRef& claim : claims) out["claims"].push_back(graph.content_of(claim).full());
+        if (!options.without_sources.empty()) out["without"] = options.without_sources;
+        if (!stands(options)) out[standing_field(options)] = to_json(weigher.joint(chains, as_it_stands(options)), graph);
         print(*call.out, out);
         return fine;
     }
     *call.out << call.layout.strong(any ? "that any of these holds" : "that all of these hold") << '\n';
-    for (const ClaimRef& claim : claims)
+    WeighOptions each = options;
+    each.explain = false;
+    for (const ClaimRef& claim : claims) {
+        const Weight one = weigher.weigh(claim, each);
         *call.out << "    " << wrap(statement(graph, graph.claim(claim)->claim), call.layout.width, 6) << ": support "
-                  << figure_text(weigher.support(claim), 0) << '\n';
+                  << figure_text(one.support, one.half_width) << '\n';
+    }
     write_joint(call, graph, joint);
+    if (!stands(options)) {
+        const JointWeight usual = weigher.joint(chains, as_it_stands(options));
+        *call.out << fmt::format("    {}: {}\n", standing_words(options), figure_text(usual.conditioned, usual.half_width));
+    }
     return fine;
 }
 
@@ -96,7 +119,8 @@ Verb weigh_verb() {
             {{"CLAIM", "the id of a claim, or `subject relation object`", true, true}},
             {{"--any", "", "of several claims: that at least one holds"},
              {"--all", "", "of several claims: that all hold"},
-             {"--what-if", "SOURCE=CHANCE", "as if the source were that reliable", true},
+             {"--what-if", "SOURCE=CHANCE", "as if the source were that reliable; at 0 what copies it falls with it", true},
+             {"--without", "SOURCE", "as if nothing had been taken down from the source", true},
              {"--base-rate", "RATE", "also give a betting figure at this base rate"},
              {"--thorough", "", "spend more work before sampling"}},
             run_weigh,

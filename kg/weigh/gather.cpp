@@ -27,7 +27,7 @@ Hedged hedged(double certainty) {
 class Walk {
 public:
     Walk(const Snapshot& snapshot, const Profile& profile, SourceBook& sources, Aliases& aliases,
-         const std::set<ContentId>& without, bool rivals)
+         const LeftOut& without, bool rivals)
         : snapshot_(snapshot), profile_(profile), sources_(sources), aliases_(aliases), without_(without), rivals_(rivals) {}
 
     Case from(std::span<const ClaimRef> asked) {
@@ -104,7 +104,7 @@ private:
 
     void read_evidence(CaseIndex claim) {
         for (const EvidenceRow& row : rows_[claim]->evidence) {
-            if (without_.count(row.id) != 0) continue;
+            if (without_.has(row.id, row.source)) continue;
             const CaseIndex source = sources_.place(case_, row.source);
             add_reading(claim, reading_of(row, claim, source));
             if (snapshot_.any_corrections()) note_corrections(row.id, source);
@@ -135,7 +135,7 @@ private:
         auto rows = snapshot_.corrections_of(old);
         std::sort(rows.begin(), rows.end(), [](const EvidenceRow& a, const EvidenceRow& b) { return a.id < b.id; });
         for (const EvidenceRow& row : rows) {
-            if (without_.count(row.id) != 0 || row.id == old) continue;
+            if (without_.has(row.id, row.source) || row.id == old) continue;
             if (same_author(source, sources_.place(case_, row.source))) corrections_[old].push_back({row.claim, row.id});
         }
     }
@@ -205,7 +205,7 @@ private:
         auto lists = snapshot_.listings(row.ref.subject, row.ref.relation);
         std::sort(lists.begin(), lists.end(), [&](const ListingRow& a, const ListingRow& b) { return a.id < b.id; });
         for (const ListingRow& list : lists) {
-            if (without_.count(list.id) != 0 || !list_covers(list, row, profile_.about_years) || is_listed(list, row)) continue;
+            if (without_.has(list.id, list.source) || !list_covers(list, row, profile_.about_years) || is_listed(list, row)) continue;
             const CaseIndex source = sources_.place(case_, list.source);
             CaseReading reading;
             reading.id = list.id;
@@ -225,7 +225,7 @@ private:
             if (!same_object(one.claim, row)) continue;
             for (const EvidenceRow& evidence : one.evidence) {
                 const bool says_so = evidence.stance == Stance::in_favour && !evidence.mention;
-                if (evidence.source == list.source && says_so && without_.count(evidence.id) == 0) return true;
+                if (evidence.source == list.source && says_so && !without_.has(evidence.id)) return true;
             }
         }
         return false;
@@ -235,7 +235,7 @@ private:
         auto rows = snapshot_.arguments_for(case_.claims[index].ref);
         std::sort(rows.begin(), rows.end(), [](const ArgumentRow& a, const ArgumentRow& b) { return a.id < b.id; });
         for (const ArgumentRow& row : rows) {
-            if (without_.count(row.id) != 0 || row.strength <= 0) continue;
+            if (without_.has(row.id) || row.strength <= 0) continue;
             // A premise that has been withdrawn holds nowhere: the argument says nothing, and its other premises are not asked about.
             const auto withdrawn = [this](ClaimRef premise) { return !row_of(premise).has_value(); };
             if (std::any_of(row.premises.begin(), row.premises.end(), withdrawn)) continue;
@@ -320,7 +320,7 @@ private:
     const Profile& profile_;
     SourceBook& sources_;
     Aliases& aliases_;
-    const std::set<ContentId>& without_;
+    const LeftOut& without_;
     bool rivals_;
     Case case_;
     std::vector<std::optional<ClaimWithEvidence>> rows_;  // beside case_.claims
@@ -336,7 +336,7 @@ private:
 Gatherer::Gatherer(const Snapshot& snapshot, const Profile& profile)
     : snapshot_(snapshot), profile_(profile), sources_(snapshot, profile), aliases_(snapshot) {}
 
-Case Gatherer::gather(std::span<const ClaimRef> asked, const std::set<ContentId>& without, bool rivals) {
+Case Gatherer::gather(std::span<const ClaimRef> asked, const LeftOut& without, bool rivals) {
     return Walk(snapshot_, profile_, sources_, aliases_, without, rivals).from(asked);
 }
 

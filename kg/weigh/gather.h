@@ -16,14 +16,23 @@
 
 namespace saggar {
 
+// What a question is asked without.
+struct LeftOut {
+    std::set<ContentId> records;  // evidence, lists and arguments
+    std::set<EntityId> sources;   // all that was read in them
+
+    bool has(const ContentId& record) const { return records.count(record) != 0; }
+    bool has(const ContentId& record, EntityId source) const { return has(record) || sources.count(source) != 0; }
+};
+
 // Remembers sources over many questions. One thread; keeps references to both.
 class Gatherer {
 public:
     Gatherer(const Snapshot& snapshot, const Profile& profile);
 
-    // `without`: ids of evidence, lists and arguments to leave out. A claim that is not in force has no evidence.
+    // A claim that is not in force has no evidence.
     // `rivals` false: exclusive claims are not looked for.
-    Case gather(std::span<const ClaimRef> asked, const std::set<ContentId>& without = {}, bool rivals = true);
+    Case gather(std::span<const ClaimRef> asked, const LeftOut& without = {}, bool rivals = true);
 
 private:
     const Snapshot& snapshot_;

@@ -6,6 +6,7 @@
 #include <cstring>
 #include <functional>
 #include <map>
+#include <set>
 #include <unordered_map>
 
 #include "kg/model/fault.h"
@@ -99,6 +100,8 @@ struct Weigher::State {
         std::vector<ContentId> without = options.without;
         std::sort(without.begin(), without.end());
         for (const ContentId& id : without) name += '-' + id.full();
+        for (const std::string& key : std::set<std::string>(options.without_sources.begin(), options.without_sources.end()))
+            name += '/' + key;
         return name;
     }
 
@@ -149,7 +152,10 @@ struct Weigher::State {
         if (found != asked_before.end()) return found->second;
         if (asked_before.size() >= most_remembered) asked_before.clear();
         Asked& asked = asked_before[name];
-        asked.its = gatherer.gather(claims, {options.without.begin(), options.without.end()}, options.rivals);
+        LeftOut left_out;
+        left_out.records.insert(options.without.begin(), options.without.end());
+        for (const std::string& key : options.without_sources) left_out.sources.insert(snapshot.need(key));
+        asked.its = gatherer.gather(claims, left_out, options.rivals);
         asked.digest = digest_of(asked.its);
         asked.form = form;
         asked.make = make;

@@ -33,6 +33,9 @@ struct WeighOptions {
     std::size_t node_budget = 0;            // 0: the profile's
     std::map<std::string, double> what_if;  // by key of a source: its reliability, 0..1, in place of the graph's
     std::vector<ContentId> without;         // evidence, lists and arguments to leave out
+    // Keys of sources: as if nothing had been taken down from them, their readings and lists withdrawn. What copies them
+    // still goes back to them; with a reliability of 0 it would fall with them.
+    std::vector<std::string> without_sources;
     std::optional<double> base_rate;        // 0..1: gives the betting figure
     bool explain = true;                    // false: no grounds, influence, band
     bool rivals = true;                     // false: claims that exclude each other are weighed as if they did not;

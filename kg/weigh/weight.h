@@ -81,7 +81,7 @@ struct Weight {
     Clarity clarity = Clarity::clear;
     bool normalised = true;  // false: too few worlds without contradiction to normalise; show the masses only
     std::string words;       // for the support, on the profile's scale
-    Band band;               // of the support; exact figures only, otherwise all three equal
+    Band band;               // of the support; of sampled figures each is sampled; all three equal where nothing is explained
     std::vector<Ground> grounds_for;      // best first
     std::vector<Ground> grounds_against;  // best first
     std::vector<Influence> influence;     // largest slope first

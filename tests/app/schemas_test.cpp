@@ -25,6 +25,7 @@ struct Asked {
 const std::vector<Asked> questions = {
     {"weigh", "weigh 'line:northern commissioned-by company:northern-provident'"},
     {"weigh", "weigh 'shape:tern comprises article:tureen' --what-if source:quance-2015=0.2"},
+    {"weigh", "weigh 'shape:tern comprises article:tureen' --without source:quance-2015 --without source:order-book-2"},
     {"weigh", "weigh 'shape:lantern modelled-by person:maud-ennersley' --base-rate 0.2"},
     {"trace", "trace line:northern --to-kind company --via '(built-on|commissioned-by|^sold-by)+'"},
     {"trace", "trace shape:halyard --to-kind person --best 3"},

@@ -209,3 +209,49 @@ TEST_CASE("no chain never holds; an empty chain always does", "[weigher]") {
     CHECK(graph.joint({}).raw == 0);
     CHECK(graph.joint({{}}).raw == 1);
 }
+
+TEST_CASE("without a source a claim weighs what it weighs when all that was read in it is withdrawn, bit for bit", "[weigher]") {
+    SmallGraph graph;
+    const Claim listed = graph.claim(decoration, "treatment:blue"), left_out = graph.claim(decoration, "treatment:red");
+    graph.source("book", .8).family = "circle";
+    graph.source("friend", .6).family = "circle";
+    graph.source("copier", .7).copied_from = {{"source:book", 1, .9}};
+    const Evidence read = graph.reading(listed, "book"), denied = graph.against(left_out, "book");
+    graph.reading(left_out, "friend");
+    graph.reading(listed, "copier");
+    Listing list;
+    list.source = "source:book";
+    list.subject = "shape:it";
+    list.relation = decoration;
+    list.completeness = .9;
+    graph.add(list);
+    graph.write();
+    WeighOptions without;
+    without.without_sources = {"source:book"};
+    const Weight listed_without = graph.weigh(listed, without), left_out_without = graph.weigh(left_out, without);
+    const JointWeight both_without = graph.joint({{listed, left_out}}, without);
+    const double standing = graph.weigh(left_out).support;
+    CHECK(left_out_without.support > standing);
+    CHECK(left_out_without.grounds_against.empty());
+    // What copies the source still goes back to it, so it is worth what the source is; with a worthless source it falls too.
+    CHECK(listed_without.support == Approx(.8 * .9));
+    WeighOptions worthless;
+    worthless.what_if = {{"source:book", 0}};
+    CHECK(graph.weigh(listed, worthless).support == 0);
+
+    for (const ContentId& id : {id_of(read), id_of(denied), id_of(list)}) graph.add(Withdrawal{id, "as a test"});
+    graph.write();
+    CHECK(graph.weigh(listed).masses == listed_without.masses);
+    CHECK(graph.weigh(left_out).masses == left_out_without.masses);
+    CHECK(graph.joint({{listed, left_out}}).conditioned == both_without.conditioned);
+}
+
+TEST_CASE("a source that is not there cannot be left out", "[weigher]") {
+    SmallGraph graph;
+    const Claim claim = graph.claim(decoration, "treatment:blue");
+    graph.witness(claim, .6);
+    graph.write();
+    WeighOptions options;
+    options.without_sources = {"source:nobody"};
+    CHECK_THROWS_AS(graph.weigh(claim, options), UsageFault);
+}
