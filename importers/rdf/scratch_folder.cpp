@@ -5,6 +5,8 @@
 #include <array>
 #include <string>
 
+#include "kg/model/fault.h"
+
 namespace saggar::rdf {
 
 ScratchFolder::ScratchFolder() {
@@ -15,7 +17,9 @@ ScratchFolder::ScratchFolder() {
         name += "0123456789abcdef"[byte >> 4];
         name += "0123456789abcdef"[byte & 15];
     }
-    path_ = std::filesystem::temp_directory_path() / name;
+    std::error_code missing;
+    path_ = std::filesystem::temp_directory_path(missing) / name;
+    if (missing) throw UsageFault("there is no folder for temporary files", "set TMPDIR to a folder you may write to");
 }
 
 ScratchFolder::~ScratchFolder() {

@@ -26,7 +26,7 @@ constexpr std::size_t small_chunk = 64 << 10;
 
 [[noreturn]] void spill_failed(const std::filesystem::path& file) {
     throw StoreFault("cannot write " + file.string() + " (is the disk full?)",
-                     "free some space and do it again; nothing of this change was kept");
+                     "free some space, or set TMPDIR to a folder with more of it, and do it again; nothing of this change was kept");
 }
 
 void spill(PairChunk& chunk, const KeyShape& shape, const std::filesystem::path& path) {
@@ -183,7 +183,9 @@ void SortedRuns::add(std::string_view key, std::string_view value) {
 }
 
 void SortedRuns::hand_over() {
-    if (spilled_.empty()) std::filesystem::create_directories(folder_);
+    std::error_code failed;
+    if (spilled_.empty()) std::filesystem::create_directories(folder_, failed);
+    if (failed) spill_failed(folder_);
     spilled_.push_back(folder_ / fmt::format("{}-{}.run", name_, spilled_.size()));
     const std::shared_ptr<PairChunk> full = std::move(chunk_);
     chunk_ = std::make_unique<PairChunk>();

@@ -4,6 +4,7 @@
 #include <map>
 #include <random>
 
+#include "kg/model/fault.h"
 #include "kg/store/codec.h"
 #include "tests/kg/store/temporary_folder.h"
 
@@ -115,4 +116,11 @@ TEST_CASE("a shape of keys speeds sorting up and never spoils it", "[sorted_runs
             CHECK(merged(runs) == Pairs(twin.begin(), twin.end()));
         }
     }
+}
+
+TEST_CASE("a folder that cannot be made is told", "[sorted_runs]") {
+    SortedRuns runs("/proc/no-such-folder/in", "t", 2000);
+    CHECK_THROWS_AS([&] {
+        for (int i = 0; i < 500; ++i) runs.add("key " + std::to_string(i), "value");
+    }(), StoreFault);
 }
