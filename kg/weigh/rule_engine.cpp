@@ -15,8 +15,6 @@ namespace saggar {
 
 namespace {
 
-constexpr std::size_t most_firings = 1'000'000;
-
 Value entity_value(const std::string& key) { return {Value::Type::entity, key, ""}; }
 
 std::string end_key(char end, const std::string& thing, const std::string& relation) {
@@ -61,10 +59,17 @@ struct RuleEngine::Firing {
     std::vector<std::optional<Known>> premise;  // by condition
 };
 
-RuleEngine::RuleEngine(const Vocabulary& vocabulary, std::vector<Rule> rules) : vocabulary_(vocabulary), rules_(std::move(rules)) {
+RuleEngine::RuleEngine(const Vocabulary& vocabulary, std::vector<Rule> rules, RuleLimits limits)
+    : vocabulary_(vocabulary), rules_(std::move(rules)), limits_(limits) {
     for (const Rule& rule : rules_) {
         for (const RulePattern& pattern : rule.when) relations_.insert(pattern.relation);
     }
+}
+
+void RuleEngine::give_up(const Rule& rule, const std::string& what) const {
+    throw LimitFault(fmt::format("{} on this change, the last time rule \"{}\" (/rules/{} of the vocabulary); nothing was kept", what, rule.name,
+                                 &rule - rules_.data()),
+                     "give that rule one more condition or test, or load the file in smaller parts");
 }
 
 bool RuleEngine::symmetric(const std::string& relation) const {
@@ -124,6 +129,7 @@ bool RuleEngine::can_fire(const Rule& rule, const Snapshot& before) const {
 // Fills the conditions still open, always one that has something bound. Depth is the number of conditions of the rule.
 void RuleEngine::join(Firing& firing, const Snapshot& before) {
     const Rule& rule = *firing.rule;
+    if (++steps_ > limits_.steps) give_up(rule, fmt::format("the rules try more than {} ways to fire", limits_.steps));
     std::optional<std::size_t> next;
     for (std::size_t i = 0; i < rule.when.size() && !next; ++i) {
         if (firing.premise[i]) continue;
@@ -246,10 +252,7 @@ void RuleEngine::conclude(const Firing& firing) {
     argument.rule = rule.name;
     argument.is_private = claim.is_private = std::any_of(premises.begin(), premises.end(), [](const Claim* one) { return one->is_private; });
     if (!fired_.insert(id_of(argument)).second) return;
-    if (fired_.size() > most_firings) {
-        throw LimitFault(fmt::format("the rules fire more than {} times on this change; the last was \"{}\"", most_firings, rule.name),
-                         "narrow the rule, or load the files in smaller parts");
-    }
+    if (fired_.size() > limits_.firings) give_up(rule, fmt::format("the rules fire more than {} times", limits_.firings));
     if (!before_->find_claim(argument.conclusion) || !before_->claim(*before_->find_claim(argument.conclusion))) {
         if (new_ids_.count(argument.conclusion) == 0) made_.push_back(claim);
         note(claim);

@@ -29,10 +29,16 @@ namespace saggar {
 class Snapshot;
 class Vocabulary;
 
+// How much one change may set off.
+struct RuleLimits {
+    std::size_t firings = 1'000'000;
+    std::size_t steps = 50'000'000;  // conditions filled, also of what comes to nothing
+};
+
 // One thread. The vocabulary must outlive it.
 class RuleEngine {
 public:
-    RuleEngine(const Vocabulary& vocabulary, std::vector<Rule> rules);
+    RuleEngine(const Vocabulary& vocabulary, std::vector<Rule> rules, RuleLimits limits = {});
 
     // False: there are no rules, so that nothing need be noted.
     bool any() const { return !rules_.empty(); }
@@ -40,7 +46,7 @@ public:
     void note(const Claim& claim);
 
     // Hands every conclusion (Claim, where it is new) and argument to `put`, conclusions first. `before` is the graph without
-    // this change. LimitFault where more than a million firings come of one change. Returns the number of firings.
+    // this change. LimitFault, naming the rule, past the limits. Returns the number of firings.
     std::size_t finish(const Snapshot& before, const std::function<void(const Record&)>& put);
 
     // Notes every claim of the graph: for a vocabulary whose rules are new.
@@ -54,6 +60,7 @@ private:
     };
     struct Firing;
 
+    [[noreturn]] void give_up(const Rule& rule, const std::string& what) const;
     void begin(const Known& start, const Snapshot& before);
     bool can_fire(const Rule& rule, const Snapshot& before) const;
     void join(Firing& firing, const Snapshot& before);
@@ -67,6 +74,8 @@ private:
 
     const Vocabulary& vocabulary_;
     std::vector<Rule> rules_;
+    RuleLimits limits_;
+    std::size_t steps_ = 0;
     std::set<std::string> relations_;  // that some condition names
     std::deque<Claim> waiting_;
     std::unordered_map<std::string, std::vector<std::size_t>> by_end_;  // "s"/"o", thing, relation -> into new_

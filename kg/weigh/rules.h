@@ -7,10 +7,15 @@
 //    "stance": "for", "strength": .95, "reason": "an example of an item is an example of its shape"}
 //
 // A term is a variable ("?" and a name) or a constant: a key, or a value where the relation takes one. A relation may be
-// named by its inverse. "where" tests text: "is", "is-not", "starts-with", "does-not-start-with". Rules only ever name
-// things that are there, so they always come to an end; what would make that end far off is refused: conditions that have
-// no thing in common, and a conclusion that is one of the conditions. Ids of problems begin with "rule-".
+// named by its inverse. "where" tests text: "is", "is-not", "starts-with", "does-not-start-with". Ids of problems begin with "rule-".
 // Semantics of Datalog (Ullman, "Principles of Database and Knowledge-Base Systems", 1988), one conclusion a rule.
+//
+// No rule can go on for ever. A conclusion is made of nothing but constants of the rules and what the conditions bound:
+// a variable that stands in no condition is refused ("rule-unbound-variable"), there is no arithmetic and no joining of
+// texts, and scope and time of a conclusion are those of one of its premises. So with n things, values, scopes and times in
+// the graph and the rules, r relations draw at most r n^4 different claims, and an argument is kept once for the same
+// premises. What would make that end far off is refused too: conditions that have no thing in common, and a conclusion that
+// is one of the conditions. What is left of it is bounded by RuleLimits (rule_engine.h).
 #pragma once
 
 #include <cstdint>

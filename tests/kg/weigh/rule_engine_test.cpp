@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <random>
+#include <set>
 
-#include "kg/store/store.h"
+#include "kg/model/fault.h"
 #include "kg/model/vocabulary.h"
+#include "kg/store/store.h"
 #include "kg/weigh/weigher.h"
 #include "tests/kg/store/temporary_folder.h"
 
@@ -46,12 +48,12 @@ public:
     explicit RuledGraph(const std::string& vocabulary = vocabulary_text)
         : store_(Store::create(folder_.path() / "g", {vocabulary, "", "tester", "2026-01-01T00:00:00Z"})) {}
 
-    std::size_t write(const std::vector<Record>& records) {
+    std::size_t write(const std::vector<Record>& records, RuleLimits limits = {}) {
         const auto before = store_.snapshot();
         Problems problems;
         auto rules = read_rules(before->vocabulary_text(), before->vocabulary(), problems);
         REQUIRE(rules);
-        RuleEngine engine(before->vocabulary(), *rules);
+        RuleEngine engine(before->vocabulary(), *rules, limits);
         ChangeHead head;
         head.verb = "note";
         head.time = "2026-01-02T00:00:00Z";
@@ -69,6 +71,10 @@ public:
         return ref && snapshot_->claim(*ref);
     }
     std::vector<ArgumentRow> arguments(const Claim& claim) const { return snapshot_->arguments_for(*snapshot_->find_claim(claim)); }
+    template <class Visit>
+    void each_claim(Visit visit) const {
+        snapshot_->each_claim([&](const ClaimWithEvidence& one) { visit(snapshot_->to_record(one.claim)); });
+    }
     double support(const Claim& claim) { return Weigher(*snapshot_).support(*snapshot_->find_claim(claim)); }
 
 private:
@@ -211,4 +217,56 @@ TEST_CASE("a rule that could not fire before fires when the last kind of premise
     CHECK(graph.write({link("maker:a", "keeps-numbers-for", "company:c")}) == 0);
     CHECK(graph.write({with_text("company:c", "number-letter", "N")}) == 1);
     CHECK(graph.has(link("treatment:n1", "commissioned-by", "company:c")));
+}
+
+TEST_CASE("a rule that sets off too much is stopped by name, and nothing of the change is kept", "[rules]") {
+    const auto row_of_items = [](int count) {
+        std::vector<Record> records;
+        for (int i = 0; i + 1 < count; ++i) {
+            records.push_back(link("item:" + std::to_string(i), "replaced-by", "item:" + std::to_string(i + 1)));
+        }
+        return records;
+    };
+    RuledGraph graph;
+    const auto says = [&](RuleLimits limits) -> std::string {
+        try {
+            graph.write(row_of_items(30), limits);
+        } catch (const LimitFault& fault) {
+            return std::string(fault.what()) + "|" + fault.next_step();
+        }
+        return "fired";
+    };
+    // "later than" among 30 items in a row has 435 pairs, and more firings: the middle of each pair differs.
+    for (const RuleLimits limits : {RuleLimits{400, 1'000'000}, RuleLimits{1'000'000, 400}}) {
+        const std::string said = says(limits);
+        INFO(said);
+        CHECK(said.find("more than 400") != std::string::npos);
+        CHECK(said.find("rule \"chain\" (/rules/4 of the vocabulary)") != std::string::npos);
+        CHECK(said.find("one more condition") != std::string::npos);
+    }
+    CHECK(says({}) == "fired");
+    CHECK(graph.has(link("item:29", "later-than", "item:0")));
+}
+
+TEST_CASE("a rule makes no value that was not there", "[rules]") {
+    // Whatever is drawn is made of the keys, texts, scopes and times of what was written and of the constants of rules.
+    const std::set<std::string> known = {"item:0", "item:1", "item:2", "item:3", "item:4", "piece:1", "shape:h", "treatment:a",
+                                         "company:northern", "N1", "market:a", "1936", "1936/1938", ""};
+    RuledGraph graph;
+    std::vector<Record> records{link("piece:1", "instance-of", "item:1", "market:a", "1936/1938"), link("item:1", "of-shape", "shape:h", "", "1936"),
+                                with_text("treatment:a", "numbered", "N1")};
+    for (int i = 0; i < 5; ++i) {
+        records.push_back(link("item:" + std::to_string(i), "replaced-by", "item:" + std::to_string((i + 1) % 5)));  // a circle
+    }
+    CHECK(graph.write(records) > 20);
+    std::size_t claims = 0;
+    graph.each_claim([&](const Claim& claim) {
+        ++claims;
+        for (const std::string& text : {claim.subject, claim.object.text, claim.scope, claim.when}) {
+            INFO(text);
+            CHECK(known.count(text) == 1);
+        }
+    });
+    CHECK(claims > records.size() + 20);
+    CHECK(graph.write(records) == 0);
 }
