@@ -9,6 +9,9 @@
 // It is for whoever asks for long: a page that stays open, two states compared. A single command weighs one claim in about a
 // millisecond, less than it takes to open the graph, so nothing is kept on disk. Any thread may use a book. Bounded: the
 // answers not asked for the longest are let go.
+//
+// Cost: a found answer costs the reading of its case (a quarter of a millisecond for 40 claims with 75 readings). A claim with
+// hundreds of readings past the node budget costs up to some 0.2 s to work out anew, most of it in diagrams given up.
 #pragma once
 
 #include <cstddef>

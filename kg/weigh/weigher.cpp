@@ -19,12 +19,14 @@
 #include "kg/weigh/profile.h"
 #include "kg/weigh/question.h"
 #include "kg/weigh/readings_shown.h"
+#include "kg/weigh/sample.h"
 
 namespace saggar {
 
 namespace {
 
 constexpr std::size_t most_remembered = 64;  // questions kept worked out
+constexpr std::size_t short_try = 2'000;     // nodes for one claim's contradiction, where the whole is sampled
 
 Profile profile_of(const Snapshot& snapshot) {
     if (snapshot.profile_text().empty() || snapshot.profile_text() == Profile::standard().document())
@@ -218,19 +220,37 @@ struct Weigher::State {
         return band;
     }
 
-    std::optional<Contradiction> worst(Question& question, const Assumptions& usual, std::size_t nodes) {
+    // Where the question itself is past the budget, a claim gets no more than a short try, and those left are sampled
+    // together: a hundred tries given up would take longer than the answer.
+    std::optional<Contradiction> worst(Asked& asked, const Assumptions& usual, std::size_t nodes) {
+        Question& question = asked.worked_out();
+        if (!question.exact()) nodes = std::min(nodes, short_try);
         std::optional<Contradiction> found;
+        const auto look_at = [&](CaseIndex claim, double both) {
+            if (both > 0 && (!found || both > found->both)) found = Contradiction{question.its_case().claims[claim].ref, both};
+        };
+        std::vector<CaseIndex> left;
+        std::vector<weighing::Event> left_events;
         CaseLineage& lineage = question.lineage();
         const std::vector<double> chances = Chances(question.its_case(), usual).of(lineage.terms());
         for (CaseIndex claim = 0; claim < question.its_case().claims.size(); ++claim) {
             const weighing::Event events[] = {lineage.contradiction(claim)};
             if (events[0] == weighing::Event::never()) continue;
             const weighing::Figures figures(lineage.lineage(), events, nodes);
-            if (!figures.exact()) continue;
-            const double both = figures.values(chances)[0];
-            if (both > 0 && (!found || both > found->both))
-                found = Contradiction{question.its_case().claims[claim].ref, both};
+            if (figures.exact()) {
+                look_at(claim, figures.values(chances)[0]);
+            } else {
+                left.push_back(claim);
+                left_events.push_back(events[0]);
+            }
         }
+        if (left.empty() || question.exact()) return found;
+        weighing::SamplePlan plan;
+        plan.seed = seed_of(asked.digest);
+        plan.enough = weighing::worlds_for(profile.half_width);
+        const weighing::Figures open(lineage.lineage(), left_events, 0);
+        const weighing::Tally tally = weighing::Sampler(open).run(chances, plan);
+        for (std::size_t i = 0; i < left.size(); ++i) look_at(left[i], tally.values[i]);
         return found;
     }
 
@@ -335,7 +355,7 @@ Weight Weigher::State::weight(Asked& asked, ClaimRef claim, const WeighOptions& 
     weight.roots_for = roots_behind(question, 0, false);
     weight.roots_against = roots_behind(question, 0, true);
     weight.readings = shown_readings(question);
-    weight.worst = worst(question, assumed, budget(options));
+    weight.worst = worst(asked, assumed, budget(options));
     return weight;
 }
 
@@ -350,7 +370,7 @@ JointWeight Weigher::State::joint(Asked& asked, const WeighOptions& options) {
     weight.conditioned = ratio(reply.values[Question::conditioned], weight.consistent);
     weight.band = {weight.conditioned, weight.conditioned, weight.conditioned, false};
     fill_method(weight, reply, question);
-    weight.worst = worst(question, assumed, budget(options));
+    weight.worst = worst(asked, assumed, budget(options));
     if (!options.explain) return weight;
     weight.band = band(asked, assumed, weight.conditioned, Question::conditioned);
     weight.influence = influence_of(question, reply, Question::conditioned, assumed);

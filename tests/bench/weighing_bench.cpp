@@ -7,6 +7,7 @@
 #include <random>
 
 #include "kg/store/store.h"
+#include "kg/weigh/answer_book.h"
 #include "kg/weigh/profile.h"
 #include "kg/weigh/weigher.h"
 #include "tests/bench/measure.h"
@@ -138,6 +139,33 @@ void measure_joint(Numbers& numbers, const std::string& name, Wanted wanted, con
     numbers[name + "_half_width"] = percentile(widths, 1);
 }
 
+// The answer of a book after a write that touched something else: reading the case anew and looking it up.
+void measure_kept(Numbers& numbers, Wanted wanted, const std::filesystem::path& folder) {
+    std::vector<double> fresh, kept;
+    for (wanted.seed = 0; wanted.seed < 15; ++wanted.seed) {
+        Made made = make(wanted, folder / ("kept" + std::to_string(wanted.seed)));
+        const auto book = std::make_shared<AnswerBook>();
+        WeighOptions options;
+        options.explain = false;
+        for (std::vector<double>* const times : {&fresh, &kept}) {
+            const auto snapshot = made.store->snapshot();
+            Weigher weigher(*snapshot, book);
+            const double begin = cpu_ms();
+            weigher.joint(made.chains, options);
+            times->push_back(cpu_ms() - begin);
+            ChangeHead head;
+            head.verb = "note";
+            head.time = "2026-01-03T00:00:00Z";
+            Change change = made.store->begin(head);
+            change.put(Claim{"item:elsewhere", "replaced-by", {Value::Type::entity, "item:later", ""}, "", "", false});
+            change.commit();
+        }
+    }
+    numbers["kept_fresh_ms"] = percentile(fresh, .5);
+    numbers["kept_found_ms"] = percentile(kept, .5);
+    numbers["kept_found_p90_ms"] = percentile(kept, .9);
+}
+
 // The answer to one claim, asked again with the reliability of one source changed.
 void measure_update(Numbers& numbers, const std::filesystem::path& folder) {
     Store store = Store::create(folder / "update", {"", "", "bench", "2026-01-01T00:00:00Z"});
@@ -190,6 +218,7 @@ Numbers weighing(std::uint64_t, const std::filesystem::path& folder) {
     measure_joint(numbers, "joint_40_75_12", {40, 75, 12, .2, 4}, folder);
     measure_joint(numbers, "joint_200_320_40", {200, 320, 40, .03, 0}, folder);
     measure_joint(numbers, "joint_200_320_40_contradicted", {200, 320, 40, .2, 0}, folder);
+    measure_kept(numbers, {40, 75, 12, .2, 4}, folder);
     measure_update(numbers, folder);
     return numbers;
 }
