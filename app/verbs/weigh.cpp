@@ -40,6 +40,7 @@ int weigh_one(Call& call, const Snapshot& graph, Weigher& weigher, ClaimRef clai
     const Weight weight = weigher.weigh(claim, options);
     if (call.json) {
         nlohmann::json out = weight_as_json(graph, weight, call.with_private);
+        out["scale"] = weigher.profile().scale;
         if (!options.without_sources.empty()) out["without"] = options.without_sources;
         if (!stands(options)) {
             const Weight standing = weigher.weigh(claim, as_it_stands(options));
@@ -50,6 +51,9 @@ int weigh_one(Call& call, const Snapshot& graph, Weigher& weigher, ClaimRef clai
     }
     NoteList notes(graph);
     write_weight(call, graph, weight, notes);
+    const bool in_words = weight.clarity == Clarity::clear || weight.clarity == Clarity::contested;
+    if (in_words && weight.masses.for_only > 0)
+        *call.out << "    \"" << weight.words << "\" is a term of the scale " << weigher.profile().scale << '\n';
     if (!stands(options)) {
         const Weight usual = weigher.weigh(claim, as_it_stands(options));
         *call.out << fmt::format("    {}: support {}, possibility {}\n", standing_words(options),
