@@ -10,6 +10,7 @@
 #include "importers/bag/write_bag.h"
 #include "kg/model/vocabulary.h"
 #include "kg/store/media.h"
+#include "queries/privacy.h"
 
 namespace saggar::app {
 namespace {
@@ -36,9 +37,10 @@ void export_bag(const Call& call, const Snapshot& graph, const fs::path& graph_f
     std::map<std::string, std::string> pictures;  // by key of the source
     std::map<std::string, std::string> paths;     // by hash
     std::size_t missing = 0;
-    graph.each_source([&](EntityId, const Source& source) {
+    Privacy privacy(graph, call.with_private);
+    graph.each_source([&](EntityId id, const Source& source) {
         const std::string hash = media_hash(source);
-        if (hash.empty() || (source.is_private && !call.with_private)) return;
+        if (hash.empty() || !privacy.may_show(id)) return;
         if (!fs::is_regular_file(media_path(graph_folder, hash))) {
             ++missing;
             return;

@@ -6,6 +6,7 @@
 
 #include "kg/model/key.h"
 #include "kg/model/vocabulary.h"
+#include "queries/privacy.h"
 #include "viz/xml.h"
 
 namespace saggar::app {
@@ -32,12 +33,12 @@ void write_bag_index(const Snapshot& graph, const std::map<std::string, std::str
                      std::ostream& out) {
     std::map<std::string, std::map<std::string, std::string>> things;  // kind, key, label
     std::map<std::string, std::string> sources;                        // key, line
-    graph.each_source([&](EntityId, const Source& one) {
-        if (with_private || !one.is_private) sources[one.key] = source_line(one, pictures);
-        if (!with_private && one.is_private) sources[one.key];
+    Privacy privacy(graph, with_private);
+    graph.each_source([&](EntityId id, const Source& one) {
+        if (privacy.may_show(id)) sources[one.key] = source_line(one, pictures);
     });
-    graph.each_entity([&](EntityId, const Entity& one) {
-        if ((one.is_private && !with_private) || sources.count(one.key)) return;
+    graph.each_entity([&](EntityId id, const Entity& one) {
+        if (sources.count(one.key) || !privacy.may_show(id)) return;
         things[std::string(split_key(one.key)->kind)][one.key] = one.label.text;
     });
     out << "<!DOCTYPE html>\n<html lang=\"" << viz::xml_escaped(graph.vocabulary().language())

@@ -20,6 +20,7 @@
 #include "kg/weigh/copying_check.h"
 #include "kg/weigh/profile.h"
 #include "kg/weigh/rule_engine.h"
+#include "queries/privacy.h"
 
 namespace saggar::app {
 namespace {
@@ -103,9 +104,9 @@ Profile profile_of(const Snapshot& graph) {
 }
 
 // "a is copied from b, which is copied from a"; empty: no circle.
-std::string circle_words(const std::vector<std::string>& circle) {
+std::string circle_words(const std::vector<std::string>& circle, Privacy& privacy) {
     std::string words;
-    for (std::size_t i = 0; i < circle.size(); ++i) words += (i == 0 ? "" : i == 1 ? " is copied from " : ", which is copied from ") + circle[i];
+    for (std::size_t i = 0; i < circle.size(); ++i) words += (i == 0 ? "" : i == 1 ? " is copied from " : ", which is copied from ") + (privacy.may_show_key(circle[i]) ? circle[i] : "a private source");
     return words;
 }
 
@@ -169,7 +170,8 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     auto rules = read_rules(graph->vocabulary_text(), graph->vocabulary(), rule_problems);
     RuleEngine engine(graph->vocabulary(), rules ? std::move(*rules) : std::vector<Rule>{});
     CopyingCheck copying(*graph);
-    into.objection = [&](const Source& source) { return circle_words(copying.note(source)); };
+    Privacy privacy(*graph, call.with_private);
+    into.objection = [&](const Source& source) { return circle_words(copying.note(source), privacy); };
     if (engine.any() && !brought) into.on_new_claim = [&](const Claim& claim) { engine.note(claim); };
     CheckedSink checked(into, vocabulary, profile, result.problems,
                         [&](const ContentId& id) { return change.has_claim(id); });

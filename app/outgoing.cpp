@@ -14,30 +14,31 @@ private:
     PrivateFilter& filter_;
 };
 
-// Which entries put nothing that may leave.
+// Which entries have a reason that may not be told.
 class EntryNotes final : public LedgerVisitor {
 public:
     EntryNotes(PrivateFilter& filter, std::set<std::uint64_t>& private_entries) : filter_(filter), private_(private_entries) {}
     void entry(const Entry& entry) override {
         number_ = entry.number;
         open_ = false;
+        speaks_ = speaks_of_its_records(entry.verb, entry.reason);
     }
     void document(const std::string&, const std::string&) override { open(); }
     void record(const Record& record) override {
         const std::size_t before = filter_.kept_back();
         if (filter_.pass(record)) open();
-        else if (!open_ && filter_.kept_back() > before) private_.insert(number_);
+        else if ((speaks_ || !open_) && filter_.kept_back() > before) private_.insert(number_);
     }
 
 private:
     void open() {
         open_ = true;
-        private_.erase(number_);
+        if (!speaks_) private_.erase(number_);
     }
     PrivateFilter& filter_;
     std::set<std::uint64_t>& private_;
     std::uint64_t number_ = 0;
-    bool open_ = false;
+    bool open_ = false, speaks_ = false;
 };
 
 }  // namespace
@@ -45,7 +46,7 @@ private:
 Outgoing::Outgoing(const Snapshot& graph, LedgerVisitor& next, bool with_private) : next_(next), with_private_(with_private) {
     if (with_private_) return;
     Notes notes(filter_);
-    read_ledger(graph, 1, graph.entry(), notes);
+    read_all_records(graph, notes);  // what is marked private by now was private at every entry
     EntryNotes entries(filter_, private_entries_);
     read_ledger(graph, 1, graph.entry(), entries);
 }

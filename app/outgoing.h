@@ -1,6 +1,7 @@
 // What of the history may leave the graph: everything, or everything that is not private (kg/store/private_filter.h).
 //
-// The reason of an entry that brought private records alone is private too. Cost: two passes over the history before the one
+// The reason of an entry that brought private records alone is private too, and so is that of a note, a ruling, an identity or
+// a withdrawal that brought one beside others. Cost: two passes over the history before the one
 // that writes; memory for the ids of claims and of what stays out.
 #pragma once
 
@@ -21,7 +22,7 @@ public:
     void document(const std::string& name, const std::string& text) override { next_.document(name, text); }
     void record(const Record& record) override;
 
-    // An entry that brought private records alone; a record that stays out.
+    // An entry whose reason may not be told; a record that stays out.
     bool is_private_entry(std::uint64_t number) const { return private_entries_.count(number) != 0; }
     bool keeps_back(const Withdrawal& one) const { return !with_private_ && filter_.keeps_back(one); }
     std::size_t left_out_count() const { return left_out_; }

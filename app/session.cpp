@@ -10,6 +10,7 @@
 
 #include "kg/model/fault.h"
 #include "kg/model/vocabulary.h"
+#include "queries/privacy.h"
 
 namespace saggar::app {
 namespace {
@@ -58,6 +59,13 @@ ChangeHead change_head(const Call& call, const Store& store, std::string verb, s
     head.reason = std::move(reason);
     head.time = now();
     return head;
+}
+
+EntityId need_thing(const Call& call, const Snapshot& snapshot, const std::string& key) {
+    const EntityId id = snapshot.need(key);
+    if (!Privacy(snapshot, call.with_private).may_show(id))
+        throw UsageFault(key + " is private", "see it with --with-private");
+    return id;
 }
 
 ClaimRef need_claim(const Snapshot& snapshot, const std::string& text) {

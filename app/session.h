@@ -26,6 +26,9 @@ Store open_to_write(const Call& call);
 
 ChangeHead change_head(const Call& call, const Store& store, std::string verb, std::string reason);
 
+// The thing a user names by its key. UsageFault where there is none, or where it is private and not asked for.
+EntityId need_thing(const Call& call, const Snapshot& snapshot, const std::string& key);
+
 // The claim a user names: an id ("claim:7k3…" or its beginning), or the words `subject relation object`.
 ClaimRef need_claim(const Snapshot& snapshot, const std::string& text);
 

@@ -13,6 +13,7 @@
 #include "kg/model/fault.h"
 #include "kg/model/vocabulary.h"
 #include "kg/store/ledger.h"
+#include "queries/privacy.h"
 
 namespace saggar::app {
 namespace {
@@ -22,8 +23,8 @@ namespace fs = std::filesystem;
 // Rows in the order in which the records came into the graph, so that what a row names stands before it.
 class RowWriter final : public LedgerVisitor {
 public:
-    RowWriter(const Snapshot& graph, std::ostream& entities, std::ostream& sources, std::ostream& claims)
-        : graph_(graph), entities_(entities), sources_(sources), claims_(claims) {}
+    RowWriter(const Snapshot& graph, bool with_private, std::ostream& entities, std::ostream& sources, std::ostream& claims)
+        : graph_(graph), privacy_(graph, with_private), entities_(entities), sources_(sources), claims_(claims) {}
 
     void entry(const Entry&) override {}
     void document(const std::string&, const std::string&) override {}
@@ -70,7 +71,7 @@ private:
         if (!source_keys_.insert(one.key).second) return;
         const auto id = graph_.find(one.key);
         const auto now = id ? graph_.source(*id) : std::nullopt;
-        if (now) sources_.put(*now);
+        if (now) sources_.put(privacy_.shown(*now));
     }
     void put(const Claim& one) {
         if (graph_.is_in_force(id_of(one)) && !spoken_of_.count(id_of(one))) bare_.insert(id_of(one));
@@ -105,6 +106,7 @@ private:
     }
 
     const Snapshot& graph_;
+    Privacy privacy_;
     EntityTableWriter entities_;
     SourceTableWriter sources_;
     ClaimTableWriter claims_;
@@ -136,7 +138,7 @@ void export_tables(const Call& call, const Snapshot& graph, const fs::path& targ
     const OwnTable tables[] = {OwnTable::entities, OwnTable::sources, OwnTable::claims};
     std::ofstream out[3];
     for (std::size_t i = 0; i < 3; ++i) out[i].open(target / own_table_file(tables[i]), std::ios::binary);
-    RowWriter rows(graph, out[0], out[1], out[2]);
+    RowWriter rows(graph, call.with_private, out[0], out[1], out[2]);
     Outgoing outgoing(graph, rows, call.with_private);
     read_ledger(graph, 1, graph.entry(), outgoing);
     rows.finish();

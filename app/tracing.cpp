@@ -1,5 +1,6 @@
 #include "app/tracing.h"
 
+#include "app/session.h"
 #include "kg/model/fault.h"
 #include "kg/model/vocabulary.h"
 
@@ -15,8 +16,8 @@ std::vector<Option> trace_options() {
 
 TraceQuestion trace_question(const Call& call, const Snapshot& graph, const std::string& from) {
     TraceQuestion question;
-    question.from = graph.need(call.operand(from));
-    if (call.has("--to")) question.to = graph.need(call.get("--to"));
+    question.from = need_thing(call, graph, call.operand(from));
+    if (call.has("--to")) question.to = need_thing(call, graph, call.get("--to"));
     question.to_kind = call.get("--to-kind");
     if (!question.to_kind.empty() && !graph.vocabulary().find_kind(question.to_kind)) {
         throw UsageFault("there is no kind " + question.to_kind +

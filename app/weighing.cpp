@@ -93,7 +93,7 @@ void write_grounds(Call& call, const Snapshot& graph, const std::vector<Ground>&
 void write_special_readings(Call& call, const Snapshot& graph, const Weight& weight) {
     Privacy privacy(graph, call.with_private);
     for (const ReadingShown& reading : weight.readings) {
-        if (reading.role == ReadingShown::Role::own || !privacy.may_show(reading.source)) continue;
+        if (reading.role == ReadingShown::Role::own || !privacy.may_tell(reading.record)) continue;
         std::string text = graph.label_of(reading.source) + ": " + word_for(reading.role);
         if (reading.root && privacy.may_show(reading.root)) text += " of " + graph.label_of(reading.root);
         if (reading.role == ReadingShown::Role::copy) text += "; adds nothing where its root is entered";
@@ -101,33 +101,17 @@ void write_special_readings(Call& call, const Snapshot& graph, const Weight& wei
     }
 }
 
-bool hidden_reading(const Snapshot& graph, const ReadingShown& reading) {
-    Privacy open(graph, false);
-    if (reading.is_listing) {
-        const auto row = listing_row(graph, reading.record);
-        return row && !open.may_show(*row);
-    }
-    const auto row = evidence_row(graph, reading.record);
-    return row && !open.may_show(*row);
-}
-
 nlohmann::json ground_as_json(const Snapshot& graph, const Ground& ground, const char* stance, bool with_private) {
+    Privacy privacy(graph, with_private);
     nlohmann::json evidence = nlohmann::json::array();
-    for (const ContentId& id : ground.evidence) {
-        const auto row = evidence_row(graph, id);
-        if (row && !Privacy(graph, with_private).may_show(*row)) continue;
-        evidence.push_back(id.full());
-    }
+    for (const ContentId& id : ground.evidence)
+        if (privacy.may_tell(id)) evidence.push_back(id.full());
     nlohmann::json lists = nlohmann::json::array();
-    for (const ContentId& id : ground.listings) {
-        const auto row = listing_row(graph, id);
-        if (with_private || (row && Privacy(graph, false).may_show(*row))) lists.push_back(id.full());
-    }
+    for (const ContentId& id : ground.listings)
+        if (privacy.may_tell(id)) lists.push_back(id.full());
     nlohmann::json steps = nlohmann::json::array();
-    for (const ContentId& id : ground.arguments) {
-        const auto row = argument_row(graph, id);
-        if (with_private || (row && Privacy(graph, false).may_show(*row))) steps.push_back(id.full());
-    }
+    for (const ContentId& id : ground.arguments)
+        if (privacy.may_tell(id)) steps.push_back(id.full());
     return {{"stance", stance},
             {"evidence", evidence},
             {"lists", lists},
@@ -280,7 +264,7 @@ void write_joint(Call& call, const Snapshot& graph, const JointWeight& joint) {
         if (const auto claim = graph.claim(joint.worst->claim)) {
             *call.out << "    "
                       << wrap(fmt::format("worst contradiction, {}: {}", figure(joint.worst->both),
-                                          statement(graph, claim->claim)),
+                                          Privacy(graph, call.with_private).may_show(*claim) ? statement(graph, claim->claim) : "a private claim"),
                               call.layout.width, 6)
                       << '\n';
         }
@@ -309,13 +293,13 @@ nlohmann::json weight_as_json(const Snapshot& graph, const Weight& weight, bool 
         if (privacy.may_show(one.source)) influence.push_back({{"source", graph.key_of(one.source)}, {"slope", one.slope}, {"without", one.without}});
     nlohmann::json readings = nlohmann::json::array();
     for (const ReadingShown& one : weight.readings) {
-        if (!with_private && hidden_reading(graph, one)) continue;
+        if (!privacy.may_tell(one.record)) continue;
         nlohmann::json reading = {{"record", one.record.full()},
                                   {"source", graph.key_of(one.source)},
                                   {"stance", one.stance == Stance::in_favour ? "for" : "against"},
                                   {"reliability", one.reliability},
                                   {"role", word_for(one.role)}};
-        if (one.root && Privacy(graph, with_private).may_show(one.root)) reading["root"] = graph.key_of(one.root);
+        if (one.root && privacy.may_show(one.root)) reading["root"] = graph.key_of(one.root);
         readings.push_back(std::move(reading));
     }
     const bool figures = weight.normalised && weight.clarity != Clarity::no_figure;

@@ -16,12 +16,12 @@ json masses_of(const std::optional<Masses>& masses) {
     return {{"for_only", masses->for_only}, {"against_only", masses->against_only}, {"both", masses->both}, {"neither", masses->neither}};
 }
 
-json cause_of(const ChangeCause& cause, const Snapshot& after) {
+json cause_of(const ChangeCause& cause, const Snapshot& after, Privacy& privacy) {
     json out = {{"what", word_for(cause.what)}};
     if (!cause.record.empty()) out["record"] = cause.record.full();
     if (cause.source) out["source"] = after.key_of(cause.source);
     if (cause.entry) out["entry"] = cause.entry;
-    if (!cause.reason.empty()) out["reason"] = cause.reason;
+    if (!cause.reason.empty()) out["reason"] = cause.record.empty() || privacy.may_tell(cause.record) ? cause.reason : "private";
     return out;
 }
 
@@ -59,7 +59,7 @@ json to_json(const ChangesAnswer& answer, const Snapshot& before, const Snapshot
         }
         json causes = json::array();
         for (const ChangeCause& cause : one.causes)
-            if (!cause.source || privacy_after.may_show(cause.source)) causes.push_back(cause_of(cause, after));
+            if (!cause.source || privacy_after.may_show(cause.source)) causes.push_back(cause_of(cause, after, privacy_after));
         claims.push_back({{"claim", row->claim.id.full()},
                           {"statement", statement(graph, row->claim)},
                           {"before", masses_of(one.before)},

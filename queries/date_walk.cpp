@@ -7,15 +7,16 @@
 namespace saggar {
 
 bool DateWalker::is_spoken_for(const ClaimWithEvidence& claim) const {
-    if (!with_private_ && !Privacy(*snapshot_, false).may_show(claim)) return false;
-    const bool read = std::any_of(claim.evidence.begin(), claim.evidence.end(), [this](const EvidenceRow& row) {
-        return row.stance == Stance::in_favour && !row.mention && (with_private_ || !row.is_private);
+    Privacy privacy(*snapshot_, with_private_);
+    if (!privacy.may_show(claim)) return false;
+    const bool read = std::any_of(claim.evidence.begin(), claim.evidence.end(), [&](const EvidenceRow& row) {
+        return row.stance == Stance::in_favour && !row.mention && privacy.may_show(row);
     });
     if (read) return true;
     if (!snapshot_->any_arguments()) return false;
     const auto arguments = snapshot_->arguments_for(claim.claim.ref);
-    return std::any_of(arguments.begin(), arguments.end(), [this](const ArgumentRow& row) {
-        return row.stance == Stance::in_favour && (with_private_ || !row.is_private);
+    return std::any_of(arguments.begin(), arguments.end(), [&](const ArgumentRow& row) {
+        return row.stance == Stance::in_favour && privacy.may_show(row);
     });
 }
 

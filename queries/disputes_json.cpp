@@ -14,7 +14,7 @@ using nlohmann::json;
 json stance_word(Stance stance) { return stance == Stance::in_favour ? "for" : "against"; }
 
 json reading_of(const ReadingShown& reading, const ClaimWithEvidence& claim, const Snapshot& snapshot, Privacy& privacy) {
-    if (!privacy.may_show(reading.source)) return nullptr;
+    if (!privacy.may_tell(reading.record)) return nullptr;
     json out = {{"record", reading.record.full()},
                 {"is_list", reading.is_listing},
                 {"source", snapshot.key_of(reading.source)},
@@ -25,7 +25,6 @@ json reading_of(const ReadingShown& reading, const ClaimWithEvidence& claim, con
                 {"root", reading.root && privacy.may_show(reading.root) ? json(snapshot.key_of(reading.root)) : json(nullptr)}};
     for (const EvidenceRow& row : claim.evidence) {
         if (row.id != reading.record) continue;
-        if (!privacy.may_show(row)) return nullptr;
         if (!row.at.empty()) out["at"] = row.at;
         if (!row.quote.empty()) out["quote"] = row.quote;
         if (!row.certainty.empty()) out["certainty"] = row.certainty;
@@ -112,7 +111,7 @@ json to_json(const RulingStanding& standing, const Snapshot& snapshot, Privacy& 
     for (const ContentId& record : standing.unseen)
         unseen.push_back({{"record", record.full()}, {"words", record_words(snapshot, privacy, record)}});
     for (const Gone& one : standing.gone)
-        gone.push_back({{"record", one.record.full()}, {"entry", one.entry}, {"reason", one.reason}});
+        gone.push_back({{"record", one.record.full()}, {"entry", one.entry}, {"reason", privacy.may_tell(one.record) ? one.reason : "private"}});
     for (const ContentId& record : standing.ruling.looked_at) looked_at.push_back(record.full());
     return {{"ruling", standing.ruling.id.full()},
             {"decision", word_for(standing.ruling.decision)},

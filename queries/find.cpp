@@ -93,8 +93,26 @@ void collect(const Snapshot& snapshot, std::string_view word, bool whole, double
     });
 }
 
-// The nearest words that the index holds.
-std::vector<std::string> near_words(const Snapshot& snapshot, const std::string& word) {
+// Whether the words of a claim and of all its readings may be shown: one of them holds the words looked for.
+bool may_quote(const Snapshot& snapshot, Privacy& privacy, ClaimRef ref) {
+    const auto claim = snapshot.claim(ref);
+    if (!claim || !privacy.may_show(*claim)) return false;
+    return std::all_of(claim->evidence.begin(), claim->evidence.end(), [&](const EvidenceRow& row) { return privacy.may_show(row); });
+}
+
+// Whether the word stands anywhere where it may be read.
+bool may_tell(const Snapshot& snapshot, Privacy& privacy, const std::string& word) {
+    if (privacy.with_private()) return true;
+    bool open = false;
+    snapshot.each_word(word, true, [&](std::string_view, const FoundWord& found) {
+        open = found.claim ? may_quote(snapshot, privacy, found.claim) : privacy.may_show(found.entity);
+        return !open;
+    });
+    return open;
+}
+
+// The nearest words that the index holds and that may be told.
+std::vector<std::string> near_words(const Snapshot& snapshot, Privacy& privacy, const std::string& word) {
     const std::size_t limit = word.size() <= 5 ? 1 : 2;
     std::vector<std::pair<std::size_t, std::string>> near;
     snapshot.each_distinct_word("", [&](std::string_view known) {
@@ -104,8 +122,13 @@ std::vector<std::string> near_words(const Snapshot& snapshot, const std::string&
     });
     std::sort(near.begin(), near.end());
     std::vector<std::string> words;
-    for (const auto& [far, known] : near)
-        if (words.size() < most_near_words && far == near.front().first) words.push_back(known);
+    std::size_t nearest = 0;
+    for (const auto& [far, known] : near) {
+        if (words.size() == most_near_words || (!words.empty() && far != nearest)) break;
+        if (!may_tell(snapshot, privacy, known)) continue;
+        nearest = far;
+        words.push_back(known);
+    }
     return words;
 }
 
@@ -144,13 +167,13 @@ bool from_source(const Snapshot& snapshot, const Best& best, EntityId source) {
 }
 
 // Things in which all words occur, with the sum of their scores.
-Places all_words(const Snapshot& snapshot, const std::vector<std::string>& words, std::vector<std::string>& taken) {
+Places all_words(const Snapshot& snapshot, Privacy& privacy, const std::vector<std::string>& words, std::vector<std::string>& taken) {
     Places together;
     for (std::size_t i = 0; i < words.size(); ++i) {
         Places places;
         collect(snapshot, words[i], false, 1, places);
         if (places.empty()) {
-            for (const std::string& near : near_words(snapshot, words[i])) {
+            for (const std::string& near : near_words(snapshot, privacy, words[i])) {
                 collect(snapshot, near, true, 0.4, places);
                 taken.push_back(words[i] + " read as " + near);
             }
@@ -170,13 +193,6 @@ Places all_words(const Snapshot& snapshot, const std::vector<std::string>& words
     return together;
 }
 
-// Whether the words of a claim and of all its readings may be shown: one of them holds the words looked for.
-bool may_quote(const Snapshot& snapshot, Privacy& privacy, ClaimRef ref) {
-    const auto claim = snapshot.claim(ref);
-    if (!claim || !privacy.may_show(*claim)) return false;
-    return std::all_of(claim->evidence.begin(), claim->evidence.end(), [&](const EvidenceRow& row) { return privacy.may_show(row); });
-}
-
 }  // namespace
 
 FindAnswer find(const Snapshot& snapshot, std::string_view words, const FindOptions& options) {
@@ -185,7 +201,7 @@ FindAnswer find(const Snapshot& snapshot, std::string_view words, const FindOpti
     if (query.list.empty()) throw UsageFault("there is no word to look for", "give at least one letter or digit");
     FindAnswer answer;
     Privacy privacy(snapshot, options.with_private);
-    const Places together = all_words(snapshot, query.list, answer.taken);
+    const Places together = all_words(snapshot, privacy, query.list, answer.taken);
     const std::optional<EntityId> source =
         options.source.empty() ? std::nullopt : std::optional(snapshot.need(options.source));
     for (const auto& [id, best] : together) {

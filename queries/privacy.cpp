@@ -4,29 +4,18 @@
 
 namespace saggar {
 
-bool Privacy::may_show(EntityId thing) {
-    if (with_private_) return true;
-    const auto known = known_.find(thing);
-    if (known != known_.end()) return known->second;
-    const auto entity = snapshot_->entity(thing);
-    const auto source = snapshot_->source(thing);
-    return known_[thing] = !(entity && entity->is_private) && !(source && source->is_private);
-}
-
-bool Privacy::may_show(const ClaimRow& claim) {
-    if (with_private_) return true;
-    if (claim.is_private || !may_show(claim.ref.subject)) return false;
-    if (claim.has_entity_object() && !may_show(claim.object)) return false;
-    if (claim.scope.empty()) return true;
-    const auto scope = snapshot_->find(claim.scope);
-    return !scope || may_show(*scope);
+bool Privacy::may_show_key(std::string_view key) {
+    if (with_private_ || key.empty()) return true;
+    const auto thing = snapshot_->find(key);
+    return !thing || may_show(*thing);
 }
 
 bool Privacy::may_show(const ClaimWithEvidence& claim) {
-    if (!may_show(claim.claim)) return false;
-    return with_private_ || claim.evidence.empty() ||
-           std::any_of(claim.evidence.begin(), claim.evidence.end(),
-                       [this](const EvidenceRow& reading) { return may_show(reading); });
+    if (with_private_) return true;
+    if (marks_.is_marked(claim.claim)) return false;
+    const bool open = std::any_of(claim.evidence.begin(), claim.evidence.end(),
+                                  [this](const EvidenceRow& reading) { return !marks_.is_marked(reading); });
+    return open || !marks_.is_hidden(claim.claim.ref);
 }
 
 bool Privacy::may_show(ClaimRef claim) {
@@ -34,14 +23,15 @@ bool Privacy::may_show(ClaimRef claim) {
     return row && may_show(*row);
 }
 
-bool Privacy::may_show(const ListingRow& list) {
-    return with_private_ || (!list.is_private && may_show(list.source) && may_show(list.subject));
+bool Privacy::may_show(const EvidenceRow& reading) {
+    if (with_private_) return true;
+    return !marks_.is_marked(reading) && (!reading.claim || !marks_.is_hidden(reading.claim));
 }
 
-bool Privacy::may_show(const ArgumentRow& argument) {
-    if (with_private_) return true;
-    return !argument.is_private && std::all_of(argument.premises.begin(), argument.premises.end(),
-                                               [this](ClaimRef premise) { return may_show(premise); });
+Source Privacy::shown(Source source) {
+    std::erase_if(source.copied_from, [this](const Copy& copy) { return !may_show_key(copy.of); });
+    if (!may_show_key(source.family)) source.family.clear();
+    return source;
 }
 
 }  // namespace saggar

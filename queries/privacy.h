@@ -1,11 +1,9 @@
-// What may be shown while private records are not asked for.
+// What may be shown while private records are not asked for: kg/store/private_marks.h says what is private.
 //
-// A record is private when it is marked so or names a private thing; a claim known from private readings alone is
-// private too. Cost: one read for each thing, remembered.
+// Cost: as there; a claim whose readings are at hand and open costs nothing more.
 #pragma once
 
-#include <unordered_map>
-
+#include "kg/store/private_marks.h"
 #include "kg/store/snapshot.h"
 
 namespace saggar {
@@ -13,25 +11,31 @@ namespace saggar {
 // One thread; the snapshot must outlive it.
 class Privacy {
 public:
-    Privacy(const Snapshot& snapshot, bool with_private) : snapshot_(&snapshot), with_private_(with_private) {}
+    Privacy(const Snapshot& snapshot, bool with_private) : snapshot_(&snapshot), marks_(snapshot), with_private_(with_private) {}
 
     bool with_private() const { return with_private_; }
-    bool may_show(EntityId thing);
-    bool may_show(const ClaimRow& claim);
+    bool may_show(EntityId thing) { return with_private_ || !marks_.is_hidden(thing); }
+    // False only of a key that leads to something private.
+    bool may_show_key(std::string_view key);
+    bool may_show(const ClaimRow& claim) { return with_private_ || !marks_.is_hidden(claim.ref); }
     bool may_show(const ClaimWithEvidence& claim);
     // A claim in force; false where it is not.
     bool may_show(ClaimRef claim);
-    // These look at the record and its source, not at the claim it speaks of.
-    bool may_show(const EvidenceRow& reading) { return with_private_ || (!reading.is_private && may_show(reading.source)); }
-    bool may_show(const ListingRow& list);
-    // Looks at the premises too.
-    bool may_show(const ArgumentRow& argument);
+    // Of a reading whose claim is not told, its source alone is looked at.
+    bool may_show(const EvidenceRow& reading);
+    bool may_show(const ListingRow& list) { return with_private_ || !marks_.is_marked(list); }
+    bool may_show(const ArgumentRow& argument) { return with_private_ || !marks_.is_hidden(argument); }
+    // Looks at the ruling, not at its claim.
     bool may_show(const RulingRow& ruling) const { return with_private_ || !ruling.is_private; }
+    // Any record with a content id, in force or not.
+    bool may_tell(const ContentId& record) { return with_private_ || !marks_.is_hidden(record); }
+    // The source without private ones among those that it names.
+    Source shown(Source source);
 
 private:
     const Snapshot* snapshot_;
+    PrivateMarks marks_;
     bool with_private_;
-    std::unordered_map<EntityId, bool> known_;
 };
 
 }  // namespace saggar

@@ -67,11 +67,11 @@ json band_of(const Band& band) {
 
 }  // namespace
 
-json to_json(const JointWeight& joint, const Snapshot& snapshot) {
+json to_json(const JointWeight& joint, const Snapshot& snapshot, bool with_private) {
     json influence = json::array();
-    Privacy open(snapshot, false);
+    Privacy privacy(snapshot, with_private);
     for (const Influence& source : joint.influence) {
-        if (!open.may_show(source.source)) continue;
+        if (!privacy.may_show(source.source)) continue;
         influence.push_back({{"source", snapshot.key_of(source.source)}, {"slope", source.slope}, {"without", source.without}});
     }
     return {{"raw", joint.raw},
@@ -110,10 +110,10 @@ json to_json(const TraceAnswer& answer, const Snapshot& snapshot, bool with_priv
                 {"paths_all_complete", answer.all_complete},
                 {"band", nullptr}};
     if (answer.joint) {
-        out["joint"] = to_json(*answer.joint, snapshot);
+        out["joint"] = to_json(*answer.joint, snapshot, with_private);
         out["band"] = band_of(answer.joint->band);
     }
-    if (answer.joint_all) out["joint_all"] = to_json(*answer.joint_all, snapshot);
+    if (answer.joint_all) out["joint_all"] = to_json(*answer.joint_all, snapshot, with_private);
     return out;
 }
 

@@ -11,6 +11,6 @@ namespace saggar {
 nlohmann::json to_json(const TraceAnswer& answer, const Snapshot& snapshot, bool with_private = true);
 
 // The joint figures alone, for sets of claims.
-nlohmann::json to_json(const JointWeight& joint, const Snapshot& snapshot);
+nlohmann::json to_json(const JointWeight& joint, const Snapshot& snapshot, bool with_private);
 
 }  // namespace saggar

@@ -135,9 +135,7 @@ private:
 
     void write_listing(const ClaimWithEvidence& claim, const ReadingShown& reading, std::size_t node) {
         for (const auto& row : snapshot_.listings(claim.claim.ref.subject, claim.claim.ref.relation)) {
-            if (row.id != reading.record || (row.is_private && !draft_.options().with_private) ||
-                !draft_.may_show(row.source))
-                continue;
+            if (row.id != reading.record || !draft_.may_show(row)) continue;
             DiagramEdge edge;
             edge.from = draft_.entity(row.source);
             edge.to = node;
@@ -153,7 +151,7 @@ private:
 
     void write_inferences(ClaimRef conclusion, std::size_t node, Stance stance) {
         for (const auto& row : snapshot_.arguments_for(conclusion)) {
-            if (row.stance != stance || (row.is_private && !draft_.options().with_private)) continue;
+            if (row.stance != stance || !draft_.may_show(row)) continue;
             DiagramNode box;
             box.key = "argument:" + row.id.full();
             box.kind = row.rule.empty() ? "inference" : "inference by the rule " + row.rule;
@@ -216,10 +214,10 @@ const char* ruling_words(Ruling::Decision decision) {
 }
 
 // "Ruled on 3 May 2020 by H. Q.: accepted. Reasons."
-std::string rulings_text(const Snapshot& snapshot, ClaimRef claim) {
+std::string rulings_text(const Draft& draft, ClaimRef claim) {
     std::string text;
-    for (const auto& row : snapshot.rulings(claim)) {
-        if (row.is_private) continue;
+    for (const auto& row : draft.snapshot().rulings(claim)) {
+        if (!draft.may_show(row)) continue;
         text += " Ruling";
         if (!row.decided_on.empty()) text += " of " + date_in_words(row.decided_on);
         if (!row.decided_by.empty()) text += " by " + row.decided_by;
@@ -267,12 +265,13 @@ Diagram argument(const Snapshot& snapshot, const Weight& weight, const ArgumentO
     const auto claim = snapshot.claim(weight.claim);
     const auto title = node && claim ? statement(snapshot, claim->claim) : std::string("A claim that may not be shown");
     return writer.draft().finish(title, support_sentence(weight) + "The evidence: " + masses_in_words(weight.masses) +
-                                            "." + roots_sentence(weight) + rulings_text(snapshot, weight.claim));
+                                            "." + roots_sentence(weight) + (node ? rulings_text(writer.draft(), weight.claim) : ""));
 }
 
 Diagram dispute(const Snapshot& snapshot, const std::vector<Weight>& views, DraftOptions draft) {
     ArgumentWriter writer(snapshot, std::move(draft), "dispute");
     std::vector<std::size_t> boxes;
+    std::vector<Weight> shown;
     std::string description;
     for (const auto& weight : views) {
         const auto node = writer.write(weight);
@@ -282,7 +281,8 @@ Diagram dispute(const Snapshot& snapshot, const std::vector<Weight>& views, Draf
         description +=
             fmt::format("{}View {}: {}", description.empty() ? "" : " ", boxes.size(), support_sentence(weight));
         if (description.ends_with(' ')) description.pop_back();
-        description += rulings_text(snapshot, weight.claim);
+        description += rulings_text(writer.draft(), weight.claim);
+        shown.push_back(weight);
     }
     for (std::size_t i = 1; i < boxes.size(); ++i) {
         DiagramEdge tie;
@@ -292,7 +292,7 @@ Diagram dispute(const Snapshot& snapshot, const std::vector<Weight>& views, Draf
         tie.label = "cannot both hold";
         writer.draft().diagram().edges.push_back(std::move(tie));
     }
-    return writer.draft().finish(dispute_title(snapshot, views), description);
+    return writer.draft().finish(dispute_title(snapshot, shown), description);
 }
 
 }  // namespace saggar::viz

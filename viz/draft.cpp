@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "kg/model/vocabulary.h"
 #include "queries/cite_graph.h"
 #include "queries/cite_kind.h"
@@ -16,39 +18,26 @@ const char* const kGlazeCaution =
     "follow local food-safety rules; dust from repairs is a hazard.";
 
 Draft::Draft(const Snapshot& snapshot, DraftOptions options, std::string name)
-    : snapshot_(snapshot), options_(std::move(options)) {
+    : snapshot_(snapshot), options_(std::move(options)), privacy_(snapshot, options_.with_private) {
     diagram_.name = std::move(name);
 }
 
-bool Draft::may_show(EntityId id) {
-    if (options_.with_private) return true;
-    const auto entity = snapshot_.entity(id);
-    const auto source = snapshot_.source(id);
-    if (!(entity && entity->is_private) && !(source && source->is_private)) return true;
-    private_seen_.insert(snapshot_.key_of(id));
-    return false;
+bool Draft::counted(bool shown, const std::string& name) {
+    if (!shown) private_seen_.insert(name);
+    return shown;
 }
 
-bool Draft::may_show(const EvidenceRow& row) {
-    if (!row.is_private || options_.with_private) return may_show(row.source);
-    private_seen_.insert(row.id.full());
-    return false;
-}
+bool Draft::may_show(EntityId id) { return privacy_.may_show(id) || counted(false, snapshot_.key_of(id)); }
+bool Draft::may_show(const EvidenceRow& row) { return counted(privacy_.may_show(row), row.id.full()); }
+bool Draft::may_show(const ClaimRow& row) { return counted(privacy_.may_show(row), row.id.full()); }
+bool Draft::may_show(const ClaimWithEvidence& claim) { return counted(privacy_.may_show(claim), claim.claim.id.full()); }
+bool Draft::may_show(const ListingRow& row) { return counted(privacy_.may_show(row), row.id.full()); }
+bool Draft::may_show(const ArgumentRow& row) { return counted(privacy_.may_show(row), row.id.full()); }
 
-bool Draft::may_show(const ClaimRow& row) {
-    if (row.is_private && !options_.with_private) {
-        private_seen_.insert(row.id.full());
-        return false;
-    }
-    return may_show(row.ref.subject) && (!row.has_entity_object() || may_show(row.object));
-}
-
-bool Draft::may_show(const ClaimWithEvidence& claim) {
-    if (!may_show(claim.claim)) return false;
-    if (claim.evidence.empty()) return true;
-    bool any = false;
-    for (const auto& row : claim.evidence) any = may_show(row) || any;
-    return any;
+// By a ruling that may be told.
+bool Draft::is_ruled(ClaimRef claim) const {
+    const auto rulings = snapshot_.rulings(claim);
+    return std::any_of(rulings.begin(), rulings.end(), [this](const RulingRow& row) { return may_show(row); });
 }
 
 void Draft::describe_source(EntityId id, DiagramNode& node) {
@@ -96,7 +85,7 @@ std::size_t Draft::claim(const ClaimWithEvidence& claim) {
         node.weight = figure.support;
         node.disputed = figure.disputed;
     }
-    node.ruled = !snapshot_.rulings(claim.claim.ref).empty();
+    node.ruled = is_ruled(claim.claim.ref);
     diagram_.nodes.push_back(std::move(node));
     return place->second;
 }
@@ -128,7 +117,7 @@ std::optional<std::size_t> Draft::claim_line(const ClaimWithEvidence& claim) {
         edge.weight = figure.support;
         edge.disputed = figure.disputed;
     }
-    edge.ruled = !snapshot_.rulings(claim.claim.ref).empty();
+    edge.ruled = is_ruled(claim.claim.ref);
     diagram_.edges.push_back(std::move(edge));
     return claim_lines_[claim.claim.ref] = diagram_.edges.size() - 1;
 }

@@ -16,6 +16,7 @@
 
 #include "kg/store/snapshot.h"
 #include "queries/cite.h"
+#include "queries/privacy.h"
 #include "viz/diagram.h"
 #include "viz/figures.h"
 
@@ -62,6 +63,9 @@ public:
     // A claim known from private evidence alone is itself private.
     bool may_show(const ClaimWithEvidence& claim);
     bool may_show(EntityId id);
+    bool may_show(const ListingRow& row);
+    bool may_show(const ArgumentRow& row);
+    bool may_show(const RulingRow& row) const { return privacy_.may_show(row); }
 
     // Closes the diagram: title and description, what was left out, the foot.
     Diagram finish(std::string title, std::string description);
@@ -71,8 +75,12 @@ private:
     void add_caution(EntityId id, std::size_t node);
     void describe_source(EntityId id, DiagramNode& node);
 
+    bool counted(bool shown, const std::string& name);
+    bool is_ruled(ClaimRef claim) const;
+
     const Snapshot& snapshot_;
     DraftOptions options_;
+    Privacy privacy_;
     Diagram diagram_;
     std::map<EntityId, std::size_t> entities_;
     std::map<ClaimRef, std::size_t> claims_, claim_lines_;

@@ -49,8 +49,7 @@ public:
     void read_lists(EntityId row, const std::vector<EntityId>& columns) {
         if (!relation_) return;
         for (const auto& list : snapshot_.listings(row, relation_)) {
-            if ((list.is_private && !options_.with_private) || !list.scope.empty() || !draft_.may_show(list.source))
-                continue;
+            if (!list.scope.empty() || !draft_.may_show(list)) continue;
             for (const auto column : columns) {
                 auto& cell = gathered_[row][column];
                 if (cell.for_any && is_listed(row, column, list.source)) continue;

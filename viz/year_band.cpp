@@ -188,11 +188,12 @@ public:
 private:
     void add(ClaimRef ref, std::set<int>& numbers) {
         const auto row = snapshot_.claim(ref);
-        if (!row || (row->claim.is_private && !draft_.with_private)) return;
+        Privacy privacy(snapshot_, draft_.with_private);
+        if (!row || !privacy.may_show(*row)) return;
         for (const EvidenceRow& evidence : row->evidence) {
             const Source source = source_of(snapshot_, evidence.source);
             if (evidence.stance == Stance::against) continue;
-            if ((evidence.is_private || source.is_private) && !draft_.with_private) continue;
+            if (!privacy.may_show(evidence)) continue;
             numbers.insert(notes_.number_of(source, evidence.at, evidence.quote));
         }
     }

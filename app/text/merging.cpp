@@ -19,6 +19,17 @@ std::string things(std::uint64_t count, const char* one, const char* many) {
     return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
+// Ours may name a private thing beside theirs.
+bool may_tell_field(Privacy& privacy, const FieldDifference& one) {
+    for (const std::string* const text : {&one.key, &one.field, &one.ours, &one.theirs})
+        for (std::size_t at = 0; at < text->size(); ++at) {  // word by word: lists of sources are told as "source:a, source:b"
+            const std::size_t end = std::min(text->find_first_of(", ", at), text->size());
+            if (!privacy.may_show_key(std::string_view(*text).substr(at, end - at))) return false;
+            at = end;
+        }
+    return true;
+}
+
 class MergeWriter {
 public:
     MergeWriter(Call& call, const MergeTold& told)
@@ -90,17 +101,12 @@ private:
     void fields() {
         std::size_t shown = 0;
         for (const FieldDifference& one : report_.fields) {
-            if (!may_show(one.key)) continue;
+            if (!may_tell_field(privacy_, one)) continue;
             if (shown++ == 0) *call_.out << call_.layout.strong("descriptions that differ") << " (this graph's stays)\n";
             if (shown > most_told) continue;
             line(fmt::format("{}, {}: \"{}\" here, \"{}\" there", one.key, one.field, one.ours, one.theirs));
         }
         more(shown);
-    }
-
-    bool may_show(const std::string& key) {
-        const auto id = told_.graph.find(key);
-        return call_.with_private || !id || privacy_.may_show(*id);
     }
 
     std::string about(const ContentId& id) {
@@ -114,7 +120,8 @@ private:
         if (!report_.withdrawn.empty()) *call_.out << call_.layout.strong("withdrawn there, and now here") << '\n';
         for (std::size_t i = 0; i < report_.withdrawn.size() && i < most_told; ++i) {
             const MergeWithdrawal& one = report_.withdrawn[i];
-            line(about(one.record) + (one.reason.empty() ? "" : " (" + one.reason + ")"), one.record.brief());
+            const bool told = !one.reason.empty() && privacy_.may_tell(one.record);
+            line(about(one.record) + (told ? " (" + one.reason + ")" : ""), one.record.brief());
         }
         more(report_.withdrawn.size());
         if (!report_.still_withdrawn.empty()) *call_.out << call_.layout.strong("withdrawn here, in force there; it stays withdrawn") << '\n';
@@ -160,17 +167,13 @@ void write_merge(Call& call, const MergeTold& told) { MergeWriter(call, told).wr
 nlohmann::json merge_as_json(const Call& call, const MergeTold& told) {
     const MergeReport& report = told.report;
     Privacy privacy(told.graph, call.with_private);
-    const auto hidden = [&](const ContentId& id) {
-        const auto place = told.graph.place_of(id);
-        return !call.with_private && place && told.graph.claim(place->claim) && !privacy.may_show(place->claim);
-    };
+    const auto hidden = [&](const ContentId& id) { return !privacy.may_tell(id); };
     nlohmann::json words = nlohmann::json::array(), fields = nlohmann::json::array(), withdrawn = nlohmann::json::array(),
                    rulings = nlohmann::json::array(), conflicts = nlohmann::json::array(), problems = nlohmann::json::array();
     for (const WordDifference& one : report.words)
         words.push_back({{"what", one.what}, {"name", one.name}, {"how", one.how}, {"mapped", one.mapped}});
     for (const FieldDifference& one : report.fields) {
-        const auto id = told.graph.find(one.key);
-        if (!call.with_private && id && !privacy.may_show(*id)) continue;
+        if (!may_tell_field(privacy, one)) continue;
         fields.push_back({{"key", one.key}, {"field", one.field}, {"ours", one.ours}, {"theirs", one.theirs}});
     }
     for (const MergeWithdrawal& one : report.withdrawn)

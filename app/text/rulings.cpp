@@ -52,7 +52,7 @@ private:
             if (shown++ == most_causes) break;
             std::string text = "what it relied on was withdrawn";
             if (one.entry) text += fmt::format(" in entry {}", one.entry);
-            if (!one.reason.empty()) text += ": " + one.reason;
+            if (!one.reason.empty()) text += ": " + (privacy_.may_tell(one.record) ? one.reason : std::string("(private)"));
             line(text, 4, one.record.brief());
         }
         more(standing.gone.size());

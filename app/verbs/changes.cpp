@@ -67,7 +67,7 @@ private:
                 return fmt::format("entry {} added {}", cause.entry, record(cause.record, false));
             case ChangeCause::What::withdrawn:
                 return fmt::format("entry {} withdrew {}{}", cause.entry, record(cause.record, true),
-                                   cause.reason.empty() ? "" : " (" + cause.reason + ")");
+                                   cause.reason.empty() || !privacy_after_.may_tell(cause.record) ? "" : " (" + cause.reason + ")");
             case ChangeCause::What::joined:
                 return "bears on it now: " + record(cause.record, false);
             case ChangeCause::What::left:

@@ -11,7 +11,7 @@ namespace {
 
 int run_check(Call& call) {
     const Store store = Store::open(call.graph, Access::read);
-    const CheckReport report = check(store);
+    const CheckReport report = check(store, call.with_private);
     const int status = report.damage.empty() && report.missing_pictures.empty() ? fine : trouble;
     if (call.json) {
         print(*call.out, {{"whole", report.damage.empty()},

@@ -80,7 +80,7 @@ public:
 
     // A source is cited as itself; anything else by the claims about it.
     void key(const std::string& text) {
-        const auto id = graph_.need(text);
+        const auto id = need_thing(call_, graph_, text);
         if (graph_.source(id) || graph_.kind_of(id) == "source") return source(id);
         for (const auto& found : graph_.claims_of(id)) claim(found);
         for (const auto ref : graph_.claims_about(id)) claim(ref);
@@ -91,9 +91,7 @@ public:
     }
 
     void source(EntityId id) {
-        const auto record = source_of(graph_, id);
-        if (record.is_private && !call_.with_private) return;
-        notes_.number_of(record, {}, {});
+        if (Privacy(graph_, call_.with_private).may_show(id)) notes_.number_of(source_of(graph_, id), {}, {});
     }
 
     const std::vector<CitedClaim>& claims() const { return claims_; }
@@ -103,7 +101,7 @@ public:
 
 private:
     bool hidden(const EvidenceRow& row) const {
-        return !call_.with_private && (row.is_private || source_of(graph_, row.source).is_private);
+        return !Privacy(graph_, call_.with_private).may_show(row);
     }
 
     void claim(const ClaimWithEvidence& found) {

@@ -33,7 +33,7 @@ int run_compare(Call& call) {
     DatingQuestion question;
     question.with_private = call.with_private;
     question.least_support = call.number("--least", question.least_support, 0, 1);
-    const RunRelation relation = relate_runs(graph, weigher, rules, graph.need(keys[0]), graph.need(keys[1]), question);
+    const RunRelation relation = relate_runs(graph, weigher, rules, need_thing(call, graph, keys[0]), need_thing(call, graph, keys[1]), question);
     if (call.json) {
         print(*call.out, to_json(relation, graph));
         return relation.known ? fine : trouble;

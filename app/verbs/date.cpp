@@ -151,7 +151,7 @@ int date_key(Call& call) {
     Weigher weigher(graph);
     const TimeRules rules = TimeRules::of(graph.vocabulary());
     DatingQuestion question;
-    question.thing = graph.need(call.operand("KEY"));
+    question.thing = need_thing(call, graph, call.operand("KEY"));
     question.with_private = call.with_private;
     question.least_support = call.number("--least", question.least_support, 0, 1);
     if (call.has("--south")) question.conventions.hemisphere = time::Hemisphere::south;

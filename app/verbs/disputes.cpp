@@ -86,9 +86,8 @@ private:
             if (row.id != reading.record) continue;
             mentioned.at = row.at;
             mentioned.quote = row.quote;
-            mentioned.is_private = row.is_private;
         }
-        if (!privacy_.may_show(mentioned)) return "(private)";
+        if (!privacy_.may_tell(reading.record)) return "(private)";
         std::string mark = fmt::format("[{}]", notes_.number_of(mentioned));
         if (reading.is_listing) mark += " (a list without it)";
         if (reading.role == ReadingShown::Role::copy && privacy_.may_show(reading.root))
@@ -141,7 +140,7 @@ private:
 
 DisputesQuestion question_of(const Call& call, const Snapshot& graph) {
     DisputesQuestion question;
-    if (const std::string key = call.operand("KEY"); !key.empty()) question.thing = graph.need(key);
+    if (const std::string key = call.operand("KEY"); !key.empty()) question.thing = need_thing(call, graph, key);
     if (call.has("--kind")) {
         question.kind = dispute_kind(call.get("--kind"));
         if (!question.kind)
@@ -160,8 +159,6 @@ int run_disputes(Call& call) {
     const Snapshot& graph = *session.snapshot;
     const DisputesQuestion question = question_of(call, graph);
     Privacy privacy(graph, call.with_private);
-    if (question.thing && !privacy.may_show(*question.thing))
-        throw UsageFault(call.operand("KEY") + " is marked private", "see it with --with-private");
     Weigher weigher(graph);
     const DisputesAnswer answer = disputes(graph, weigher, question);
     if (call.json) {

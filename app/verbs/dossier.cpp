@@ -47,10 +47,7 @@ std::string as_csl_json(const std::vector<Source>& sources) {
 int run_dossier(Call& call) {
     const Session session = open_to_read(call);
     const Snapshot& graph = *session.snapshot;
-    const EntityId thing = graph.need(call.operand("KEY"));
-    const auto entity = graph.entity(thing);
-    if (entity && entity->is_private && !call.with_private)
-        throw UsageFault(call.operand("KEY") + " is marked private", "see it with --with-private");
+    const EntityId thing = need_thing(call, graph, call.operand("KEY"));
     std::string name = call.operand("KEY");
     name.replace(name.find(':'), 1, "-");
     const fs::path folder = call.get("--output", "dossier-" + name);

@@ -10,6 +10,7 @@
 #include "kg/model/vocabulary.h"
 #include "kg/weigh/profile.h"
 #include "kg/weigh/weigher.h"
+#include "queries/privacy.h"
 #include "viz/argument.h"
 #include "viz/copying.h"
 #include "viz/descent.h"
@@ -39,7 +40,7 @@ struct Desk {
     std::vector<std::string> things() const { return call.all("THING"); }
     std::vector<EntityId> entities() const {
         std::vector<EntityId> ids;
-        for (const auto& key : things()) ids.push_back(graph.need(key));
+        for (const auto& key : things()) ids.push_back(need_thing(call, graph, key));
         return ids;
     }
     // Exactly one THING.
@@ -65,7 +66,7 @@ Drawing draw_trace(const Desk& desk) {
 
 ClaimRef drawn_claim(const Desk& desk, const std::string& text) {
     const ClaimRef ref = need_claim(desk.graph, text);
-    if (desk.graph.claim(ref)->claim.is_private && !desk.call.with_private)
+    if (!Privacy(desk.graph, desk.call.with_private).may_show(ref))
         throw UsageFault("this claim is marked private", "see it with --with-private");
     return ref;
 }
@@ -106,7 +107,7 @@ Drawing draw_around(const Desk& desk) {
         options.only.insert(kind);
     }
     options.least_support = desk.call.number("--support", 0, 0, 1);
-    return of(viz::neighbourhood(desk.graph, desk.graph.need(desk.one("thing")), options, desk.draft()));
+    return of(viz::neighbourhood(desk.graph, need_thing(desk.call, desk.graph, desk.one("thing")), options, desk.draft()));
 }
 
 Drawing draw_descent(const Desk& desk) { return of(viz::descent(desk.graph, desk.entities(), {}, desk.draft())); }
@@ -165,7 +166,7 @@ Drawing draw_grid(const Desk& desk) {
 Drawing draw_date(const Desk& desk) {
     const TimeRules rules = TimeRules::of(desk.graph.vocabulary());
     DatingQuestion question;
-    question.thing = desk.graph.need(desk.one("thing"));
+    question.thing = need_thing(desk.call, desk.graph, desk.one("thing"));
     question.with_private = desk.call.with_private;
     const DatingAnswer answer = date_thing(desk.graph, desk.weigher, rules, question);
     Drawing drawing;

@@ -20,26 +20,15 @@
 namespace saggar::app {
 namespace {
 
-// The source without private ones among those that it names.
-Source without_private(const Snapshot& graph, Source source) {
-    Privacy open(graph, false);
-    const auto hidden = [&](const std::string& key) {
-        const auto id = graph.find(key);
-        return id && !open.may_show(*id);
-    };
-    std::erase_if(source.copied_from, [&](const Copy& copy) { return hidden(copy.of); });
-    if (hidden(source.family)) source.family.clear();
-    return source;
-}
-
 // The sources as they stand, as a bibliography, sorted by key. How many private ones were left out.
 template <class Writer>
 std::size_t write_bibliography(const Snapshot& graph, std::ostream& out, bool with_private) {
     std::vector<Source> sources;
     std::size_t left_out = 0;
-    graph.each_source([&](EntityId, const Source& one) {
-        if (with_private || !one.is_private) {
-            sources.push_back(with_private ? one : without_private(graph, one));
+    Privacy privacy(graph, with_private);
+    graph.each_source([&](EntityId id, const Source& one) {
+        if (privacy.may_show(id)) {
+            sources.push_back(privacy.shown(one));
         } else {
             ++left_out;
         }

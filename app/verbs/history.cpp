@@ -23,7 +23,7 @@ nlohmann::json entry_as_json(const Entry& entry) {
 }
 
 // The entries in which anything about a thing was written: claims and evidence with it as subject, object or source.
-std::set<std::uint64_t> entries_about(const Store& store, const Snapshot& graph, const std::string& key) {
+std::set<std::uint64_t> entries_about(const Call& call, const Store& store, const Snapshot& graph, const std::string& key) {
     std::set<std::uint64_t> entries;
     const auto add = [&](const Spans& spans) {
         for (const Span& span : spans) {
@@ -31,7 +31,7 @@ std::set<std::uint64_t> entries_about(const Store& store, const Snapshot& graph,
             if (span.until) entries.insert(span.until);
         }
     };
-    const EntityId id = graph.need(key);
+    const EntityId id = need_thing(call, graph, key);
     const auto add_claim = [&](const ClaimWithEvidence& claim) {
         add(claim.claim.spans);
         for (const EvidenceRow& row : claim.evidence) add(row.spans);
@@ -80,7 +80,7 @@ int run_history(Call& call) {
     const Snapshot& graph = *session.snapshot;
     std::vector<Entry> entries = graph.history(1, graph.entry());
     if (const std::string key = call.operand("KEY"); !key.empty()) {
-        const std::set<std::uint64_t> wanted = entries_about(session.store, graph, key);
+        const std::set<std::uint64_t> wanted = entries_about(call, session.store, graph, key);
         std::erase_if(entries, [&](const Entry& entry) { return wanted.count(entry.number) == 0; });
     }
     const std::size_t most = call.count("--most", entries.size() + 1, 1, 1'000'000'000);

@@ -72,17 +72,15 @@ void write_claim(Call& call, const Snapshot& graph, Privacy& privacy, const Clai
     write_rulings(call, graph, claim.claim.ref);
 }
 
-void write_source(Call& call, const Snapshot& graph, Privacy& privacy, const Source& source) {
+void write_source(Call& call, const Source& source) {
     *call.out << call.layout.strong("as a source") << '\n';
     field(call, "title", source.title);
     field(call, "author", source.author);
     field(call, "type", source.type);
     field(call, "grade", source.grade);
     if (source.reliability) field(call, "reliability", fmt::format("{}", *source.reliability));
-    if (const auto family = graph.find(source.family); !family || privacy.may_show(*family)) field(call, "family", source.family);
+    field(call, "family", source.family);
     for (const Copy& copy : source.copied_from) {
-        const auto root = graph.find(copy.of);
-        if (root && !privacy.may_show(*root)) continue;
         field(call, "copied from", copy.chance < 1 ? fmt::format("{} (suspected, {})", copy.of, copy.chance) : copy.of);
     }
     field(call, "issued", source.issued);
@@ -212,13 +210,7 @@ int show_entity_as_json(Call& call, const Snapshot& graph, Privacy& privacy, Ent
                           {"same_as", names_as_json(graph, privacy, id)},
                           {"entry", graph.entry()}};
     if (auto source = graph.source(id)) {
-        std::erase_if(source->copied_from, [&](const Copy& copy) {
-            const auto root = graph.find(copy.of);
-            return root && !privacy.may_show(*root);
-        });
-        const auto family = graph.find(source->family);
-        if (family && !privacy.may_show(*family)) source->family.clear();
-        all["source"] = as_json(Record(*source));
+        all["source"] = as_json(Record(privacy.shown(*source)));
     }
     print(*call.out, all);
     return fine;
@@ -227,7 +219,7 @@ int show_entity_as_json(Call& call, const Snapshot& graph, Privacy& privacy, Ent
 int show_entity(Call& call, const Snapshot& graph, EntityId id) {
     const Entity entity = *graph.entity(id);
     Privacy privacy(graph, call.with_private);
-    if (!privacy.may_show(id)) throw UsageFault(entity.key + " is marked private", "see it with --with-private");
+    if (!privacy.may_show(id)) throw UsageFault(entity.key + " is private", "see it with --with-private");
     if (call.json) return show_entity_as_json(call, graph, privacy, id);
     const auto source = graph.source(id);
     const auto claims = graph.claims_of(id);
@@ -243,7 +235,7 @@ int show_entity(Call& call, const Snapshot& graph, EntityId id) {
     field(call, "remark", entity.remark);
     field(call, "image", entity.image);
     for (const std::string& identifier : entity.identifiers) field(call, "identifier", identifier);
-    if (source) write_source(call, graph, privacy, *source);
+    if (source) write_source(call, privacy.shown(*source));
     if (!claims.empty()) *call.out << call.layout.strong("what is claimed of it") << '\n';
     for (const auto& claim : claims) write_claim(call, graph, privacy, claim);
     write_lists(call, graph, privacy, id);

@@ -75,7 +75,7 @@ int weigh_together(Call& call, const Snapshot& graph, Weigher& weigher, const st
     }
     const JointWeight joint = weigher.joint(chains, options);
     if (call.json) {
-        nlohmann::json out = to_json(joint, graph);
+        nlohmann::json out = to_json(joint, graph, call.with_private);
         out["question"] = any ? "any" : "all";
         out["claims"] = nlohmann::json::array();
         for (const ClaimRef& claim : claims) out["claims"].push_back(graph.content_of(claim).full());

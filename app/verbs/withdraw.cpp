@@ -51,21 +51,6 @@ int withdraw_entries(Call& call, Store& store) {
     return fine;
 }
 
-// Whether what the id names may not be shown.
-bool is_private(const Snapshot& graph, Privacy& open, const ContentId& id) {
-    const auto place = graph.place_of(id);
-    const auto claim = place ? graph.claim(place->claim) : std::nullopt;
-    if (!claim) return false;
-    if (!open.may_show(*claim)) return true;
-    for (const EvidenceRow& row : claim->evidence)
-        if (row.id == id) return !open.may_show(row);
-    for (const ArgumentRow& row : graph.arguments_for(place->claim))
-        if (row.id == id) return !open.may_show(row);
-    for (const RulingRow& row : graph.rulings(place->claim))
-        if (row.id == id) return !open.may_show(row);
-    return false;
-}
-
 int run_withdraw(Call& call) {
     Store store = open_to_write(call);
     if (call.get("--reason").empty()) throw UsageFault("a withdrawal needs its reason", "say it with --reason \"…\"");
@@ -78,7 +63,7 @@ int run_withdraw(Call& call) {
     if (ids.empty())
         throw UsageFault("there is nothing to withdraw", "name a record by its id, or a whole load with --entry N");
     Privacy open(*graph, false);
-    const bool hide = std::all_of(ids.begin(), ids.end(), [&](const ContentId& id) { return is_private(*graph, open, id); });
+    const bool hide = std::all_of(ids.begin(), ids.end(), [&](const ContentId& id) { return !open.may_tell(id); });
     Change change = store.begin(change_head(call, store, "withdraw", hide ? "private" : call.get("--reason")));
     for (const ContentId& id : ids) change.put(Withdrawal{id, call.get("--reason")});
     const Entry entry = change.commit();

@@ -22,27 +22,49 @@ public:
         : next_(next), filter_(filter), with_private_(with_private), words_(words), report_(report) {}
 
     void put(Record record, const Origin& origin) override {
-        if (!with_private_) {
-            const std::size_t before = filter_.kept_back();
-            auto open = filter_.pass(record);
-            report_.left_out += filter_.kept_back() - before;
-            if (!open) return;
-            record = std::move(*open);
+        std::optional<Record> open = with_private_ ? std::optional<Record>(std::move(record)) : filtered(record);
+        if (held_ && open) {
+            waiting_.emplace_back(std::move(*open), PlainOrigin(origin.place_of("")));
+        } else if (open) {
+            pass_on(std::move(*open), origin);
         }
+    }
+    // The reason of a note is not told before it is known that nothing private came with it.
+    void begin_entry(EntryHeader entry, const Origin& origin) override {
+        finish();
+        if (with_private_ || !speaks_of_its_records(entry.verb, entry.reason)) return next_.begin_entry(std::move(entry), origin);
+        held_.emplace(std::move(entry), PlainOrigin(origin.place_of("")));
+    }
+    void finish() {
+        if (!held_) return;
+        next_.begin_entry(std::move(held_->first), held_->second);
+        held_.reset();
+        for (auto& [record, origin] : waiting_) pass_on(std::move(record), origin);
+        waiting_.clear();
+    }
+    std::set<std::string> pictures;  // hashes, of sources that passed
+
+private:
+    std::optional<Record> filtered(const Record& record) {
+        const std::size_t before = filter_.kept_back();
+        auto open = filter_.pass(record);
+        if (filter_.kept_back() > before && held_) held_->first.reason = "private";
+        report_.left_out += filter_.kept_back() - before;
+        return open;
+    }
+    void pass_on(Record record, const Origin& origin) {
         if (const auto* source = std::get_if<Source>(&record))
             if (std::string hash = media_hash(*source); !hash.empty()) pictures.insert(std::move(hash));
         next_.put(words_.to_ours(std::move(record)), origin);
     }
-    std::set<std::string> pictures;  // hashes, of sources that passed
 
-    void begin_entry(EntryHeader entry, const Origin& origin) override { next_.begin_entry(std::move(entry), origin); }
-
-private:
     Sink& next_;
     PrivateFilter& filter_;
     bool with_private_;
     WordMap& words_;
     MergeReport& report_;
+    std::optional<std::pair<EntryHeader, PlainOrigin>> held_;  // of the entry whose records wait
+    std::vector<std::pair<Record, PlainOrigin>> waiting_;
 };
 
 template <typename Document>
@@ -91,6 +113,7 @@ public:
         CheckedSink checked(into, vocabulary, profile, report_.problems, [&](const ContentId& id) { return change.turns_of(id) > 0; });
         Translator translator(checked, survey_.filter, options_.with_private, words, report_);
         theirs_.tell(translator, report_.problems);
+        translator.finish();
         if (report_.problems.any_error()) return std::move(report_);
         into.finish();
         if (options_.dry_run) return std::move(report_);

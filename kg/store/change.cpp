@@ -118,6 +118,15 @@ Put made_public(Change& change, const Marked& record, const ContentId& id) {
     return !record.is_private && change.make_public(id) ? Put::changed : Put::already_there;
 }
 
+// The same for one put as private in this very change: it is written again.
+template <typename Row>
+Put made_public_here(Change::State& state, Row& row, const std::string& key) {
+    if (row.is_private || state.private_records.erase(row.id) == 0) return Put::already_there;
+    row.spans = {Span{state.entry.number, 0}};
+    state.overwrite(key, encode(row));
+    return Put::changed;
+}
+
 // Lists, arguments and rulings: in the graph already, to be revived, or new under a fresh number.
 template <typename Row, typename KeyOf>
 Put put_numbered(Change& change, Change::State& state, Row& row, RecordPlace::Type type, ClaimRef about, std::uint64_t& count,
@@ -126,7 +135,8 @@ Put put_numbered(Change& change, Change::State& state, Row& row, RecordPlace::Ty
         row.number = place->number;
         const std::string key = key_of(place->number);
         const auto value = state.stored(key);
-        if (!value || value_in_force(*value, state.entry.number)) return made_public(change, row, row.id);
+        if (!value) return made_public_here(state, row, key);
+        if (value_in_force(*value, state.entry.number)) return made_public(change, row, row.id);
         row.spans = revived(*value, state.entry.number);
         state.overwrite(key, encode(row));
         ++count;
@@ -138,6 +148,7 @@ Put put_numbered(Change& change, Change::State& state, Row& row, RecordPlace::Ty
     const RecordPlace place{type, about, row.number};
     state.queue.key(keys::content(row.id), encode(place));
     state.records.insert(row.id, place);
+    if (row.is_private) state.private_records.insert(row.id);
     ++count;
     return Put::added;
 }
@@ -240,7 +251,8 @@ Put Change::put(const Evidence& evidence) {
         row.ordinal = static_cast<std::uint32_t>(place->number);
         const std::string key = keys::evidence(row.claim, row.ordinal);
         const auto value = state.stored(key);  // nothing: put in this change
-        if (!value || value_in_force(*value, state.entry.number)) return made_public(*this, evidence, row.id);
+        if (!value) return made_public_here(state, row, key);
+        if (value_in_force(*value, state.entry.number)) return made_public(*this, evidence, row.id);
         row.spans = revived(*value, state.entry.number);
         state.overwrite(key, encode(row));
     } else {
@@ -248,6 +260,7 @@ Put Change::put(const Evidence& evidence) {
         row.spans = {Span{state.entry.number, 0}};
         state.emit(keys::evidence(row.claim, row.ordinal), encode(row));
         state.records.insert(row.id, RecordPlace{RecordPlace::Type::evidence, row.claim, row.ordinal});
+        if (row.is_private) state.private_records.insert(row.id);
     }
     ++state.entry.counts.evidence;
     return Put::added;

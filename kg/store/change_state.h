@@ -119,7 +119,8 @@ struct Change::State {
     PendingFields source_fields;
     std::uint64_t first_new_entity = 1;
     ContentMap<PendingClaim> claims;  // put in this change, or in the graph and asked for
-    std::unordered_set<ContentId> private_claims;  // put in this change, and so marked
+    std::unordered_set<ContentId> private_claims;   // put in this change, and so marked
+    std::unordered_set<ContentId> private_records;  // evidence, lists, arguments, rulings likewise
     ContentMap<RecordPlace> records;  // evidence, lists, arguments, rulings put in this change
     std::unordered_map<std::string, std::string> overwritten;
     std::size_t overwritten_bytes = 0;

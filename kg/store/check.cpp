@@ -8,6 +8,7 @@
 #include "kg/store/database.h"
 #include "kg/store/keys.h"
 #include "kg/store/media.h"
+#include "kg/store/private_marks.h"
 #include "kg/store/row_codec.h"
 
 namespace saggar {
@@ -17,8 +18,9 @@ constexpr std::size_t most_kept = 100;
 
 class Checker {
 public:
-    explicit Checker(const Store& store)
-        : folder_(store.folder()), database_(*store.database()), snapshot_(store.snapshot()), last_(store.last_entry()) {}
+    Checker(const Store& store, bool with_private)
+        : folder_(store.folder()), database_(*store.database()), snapshot_(store.snapshot()), marks_(*snapshot_),
+          with_private_(with_private), last_(store.last_entry()) {}
 
     CheckReport run() {
         documents();
@@ -48,6 +50,9 @@ private:
             return true;
         });
     }
+
+    bool may_name(EntityId id) { return with_private_ || !marks_.is_hidden(id); }
+    std::string name_of(EntityId id, const std::string& key) { return may_name(id) ? key : "a private thing"; }
 
     void must_exist(const std::string& key, std::string_view what) {
         if (!database_.get(key)) damaged(fmt::format("{} is missing", what));
@@ -86,14 +91,14 @@ private:
             for (const auto& [since, fields] : decode_versions(value)) {
                 Entity entity;
                 decode(fields, entity);
-                if (since > last_) damaged(fmt::format("{} names an entry that does not exist", entity.key));
+                if (since > last_) damaged(fmt::format("{} names an entry that does not exist", name_of(id, entity.key)));
                 const auto found = database_.get(keys::keyed(entity.key));
                 if (!found || Bytes(*found).big64() != id.value)
-                    damaged(fmt::format("the key {} does not lead to its entity", entity.key));
+                    damaged(fmt::format("the key of {} does not lead to it", name_of(id, entity.key)));
             }
             ++report_.entities;
             const auto entity = snapshot_->entity(id);
-            if (entity && entity->label.text.empty() && !database_.get(keys::source(id))) {
+            if (entity && entity->label.text.empty() && !database_.get(keys::source(id)) && may_name(id)) {
                 ++report_.undescribed_count;
                 if (report_.undescribed.size() < most_kept) report_.undescribed.push_back(entity->key);
             }
@@ -109,13 +114,14 @@ private:
             must_exist(keys::entity(EntityId{Bytes(key.substr(1)).big64()}), "the entity of a source");
             ++report_.sources;
         });
-        std::map<std::string, std::string> pictures;
-        snapshot_->each_source([&](EntityId, const Source& source) {
+        std::map<std::string, EntityId> pictures;
+        snapshot_->each_source([&](EntityId id, const Source& source) {
             const std::string hash = media_hash(source);
-            if (!hash.empty()) pictures.emplace(hash, source.key);
+            if (!hash.empty()) pictures.emplace(hash, id);
         });
-        for (const auto& [hash, key] : pictures) {
+        for (const auto& [hash, id] : pictures) {
             ++report_.pictures;
+            const std::string key = name_of(id, snapshot_->key_of(id));
             const MediaState state = media_state(folder_, hash);
             if (state == MediaState::missing && report_.missing_pictures.size() < most_kept) report_.missing_pictures.push_back(key);
             if (state == MediaState::altered) damaged(fmt::format("the picture of {} is not what its checksum says", key));
@@ -212,14 +218,16 @@ private:
     std::filesystem::path folder_;
     const Database& database_;
     std::unique_ptr<Snapshot> snapshot_;
+    PrivateMarks marks_;
+    bool with_private_;
     std::uint64_t last_;
     CheckReport report_;
 };
 
 }  // namespace
 
-CheckReport check(const Store& store) {
-    return Checker(store).run();
+CheckReport check(const Store& store, bool with_private) {
+    return Checker(store, with_private).run();
 }
 
 }  // namespace saggar

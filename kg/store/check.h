@@ -21,6 +21,7 @@ struct CheckReport {
     std::uint64_t claims_without_evidence = 0;  // in force, with no evidence, list or argument
 };
 
-CheckReport check(const Store& store);
+// Without `with_private` no key of a private thing is told.
+CheckReport check(const Store& store, bool with_private = true);
 
 }  // namespace saggar

@@ -168,4 +168,10 @@ void read_ledger(const Snapshot& snapshot, std::uint64_t from, std::uint64_t to,
     }
 }
 
+void read_all_records(const Snapshot& snapshot, LedgerVisitor& visitor) {
+    const Database& database = snapshot.database();
+    Teller teller(snapshot, database, visitor);
+    for (const Event& event : Collector(database, 1, database.number("last-entry")).collect()) teller.tell(event);
+}
+
 }  // namespace saggar

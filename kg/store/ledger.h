@@ -22,5 +22,7 @@ public:
 
 // Visits entries `from` to `to`, both included, as far as the snapshot knows them.
 void read_ledger(const Snapshot& snapshot, std::uint64_t from, std::uint64_t to, LedgerVisitor& visitor);
+// All records of the graph, also those that came after the snapshot's entry; no entries and no withdrawals.
+void read_all_records(const Snapshot& snapshot, LedgerVisitor& visitor);
 
 }  // namespace saggar

@@ -9,6 +9,7 @@
 #include "kg/model/key.h"
 #include "kg/model/vocabulary.h"
 #include "kg/store/keys.h"
+#include "kg/store/private_marks.h"
 #include "kg/store/row_codec.h"
 #include "kg/store/snapshot_state.h"
 #include "kg/store/table_families.h"
@@ -89,13 +90,10 @@ EntityId Snapshot::need(std::string_view key) const {
     if (!parts)
         throw UsageFault(fmt::format("\"{}\" is not a key", key),
                          "keys look like kind:slug, for example shape:lantern");
-    std::vector<std::string> near = keys_with_prefix(key.substr(0, std::min(key.size(), parts->kind.size() + 4)), 5);
-    std::erase_if(near, [&](const std::string& one) {  // a message must not tell what is marked private
-        const auto id = find(one);
-        const auto described = entity(*id);
-        const auto cited = source(*id);
-        return (described && described->is_private) || (cited && cited->is_private);
-    });
+    std::vector<std::string> near = keys_with_prefix(key.substr(0, std::min(key.size(), parts->kind.size() + 4)), 50);
+    PrivateMarks marks(*this);  // a message must not tell what is private
+    std::erase_if(near, [&](const std::string& one) { return marks.is_hidden(*find(one)); });
+    if (near.size() > 5) near.resize(5);
     throw UsageFault(
         fmt::format("the graph knows no {}", key),
         near.empty() ? fmt::format("look for it with `saggar find {}`", parts->slug) : "near keys: " + join(near));

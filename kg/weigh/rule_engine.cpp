@@ -247,10 +247,9 @@ void RuleEngine::conclude(const Firing& firing) {
     argument.conclusion = id_of(claim);
     if (std::find(argument.premises.begin(), argument.premises.end(), argument.conclusion) != argument.premises.end()) return;
     argument.stance = rule.stance;
-    argument.strength = rule.strength;
+    argument.strength = rule.strength;  // unmarked: a conclusion is private while its premises are (kg/store/private_marks.h)
     argument.reason = rule.reason;
     argument.rule = rule.name;
-    argument.is_private = claim.is_private = std::any_of(premises.begin(), premises.end(), [](const Claim* one) { return one->is_private; });
     if (!fired_.insert(id_of(argument)).second) return;
     if (fired_.size() > limits_.firings) give_up(rule, fmt::format("the rules fire more than {} times", limits_.firings));
     if (!before_->find_claim(argument.conclusion) || !before_->claim(*before_->find_claim(argument.conclusion))) {

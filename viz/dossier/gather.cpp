@@ -29,11 +29,11 @@ std::string sentence_of(const Snapshot& snapshot, const ClaimRow& claim, const C
     return statement(snapshot, spoken) + ".";
 }
 
-std::string ruling_of(const Snapshot& snapshot, ClaimRef claim, const CiteStyle& style) {
+std::string ruling_of(const Draft& filter, ClaimRef claim, const CiteStyle& style) {
     static constexpr const char* kDecisions[] = {"accepted", "rejected", "left open"};
     std::string text;
-    for (const auto& row : snapshot.rulings(claim)) {
-        if (row.is_private) continue;
+    for (const auto& row : filter.snapshot().rulings(claim)) {
+        if (!filter.may_show(row)) continue;
         text += fmt::format("{}{}{}{}{}", text.empty() ? "" : " ", kDecisions[static_cast<int>(row.decision)],
                             row.decided_by.empty() ? "" : " by " + row.decided_by,
                             row.decided_on.empty() ? "" : ", " + date_in_words(row.decided_on, style.dates),
@@ -169,7 +169,7 @@ private:
             result.group = "It is denied that " + result.group;
             std::swap(result.cited_for, result.cited_against);
         }
-        result.ruling = ruling_of(snapshot_, claim.claim.ref, options_.cite);
+        result.ruling = ruling_of(filter_, claim.claim.ref, options_.cite);
         return result;
     }
 

@@ -59,11 +59,11 @@ TEST_CASE("a slope is the figure with the chance at 1 less the figure with it at
 }
 
 TEST_CASE("asking again with the same chances gives the same bits", "[figures]") {
-    rc::check("same bits", [](std::uint64_t seed) {
+    CHECK(rc::check("same bits", [](std::uint64_t seed) {
         const auto made = random_lineage(seed, 14, 25, 3);
         const Figures once(made.lineage, made.roots, plenty), again(made.lineage, made.roots, plenty);
         RC_ASSERT(once.values(made.lineage.chances()) == again.values(made.lineage.chances()));
-    });
+    }));
 }
 
 TEST_CASE("a truth table and BuDDy work out the same diagram", "[figures]") {

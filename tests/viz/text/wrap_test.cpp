@@ -52,11 +52,11 @@ TEST_CASE("too many lines are cut with an ellipsis") {
 }
 
 TEST_CASE("no text is lost and no line is too wide") {
-    rc::check("wrap", [] {
+    CHECK(rc::check("wrap", [] {
         const auto text = clean_line(*rc::gen::arbitrary<std::string>());
         const double width = *rc::gen::inRange(20, 300);
         const auto wrapped = wrap(text, width, 12);
         RC_ASSERT(without_blanks(joined(wrapped.lines)) == without_blanks(text));
         RC_ASSERT(wrapped.width <= width + 1e-6);
-    });
+    }));
 }
