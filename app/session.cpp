@@ -64,7 +64,7 @@ ChangeHead change_head(const Call& call, const Store& store, std::string verb, s
 EntityId need_thing(const Call& call, const Snapshot& snapshot, const std::string& key) {
     const EntityId id = snapshot.need(key);
     if (!Privacy(snapshot, call.with_private).may_show(id))
-        throw UsageFault(key + " is private", "see it with --with-private");
+        throw UsageFault(key + " is marked private", "see it with --with-private");
     return id;
 }
 

@@ -7,6 +7,7 @@
 #include <unordered_map>
 
 #include "kg/model/vocabulary.h"
+#include "kg/store/ruling_order.h"
 #include "kg/weigh/overlap.h"
 #include "kg/weigh/profile.h"
 #include "queries/dispute_sides.h"
@@ -14,7 +15,7 @@
 namespace saggar {
 namespace {
 
-constexpr std::array<std::string_view, 5> kind_words = {"two-sided", "rivals", "dates", "list", "identity"};
+constexpr std::array<std::string_view, 6> kind_words = {"two-sided", "rivals", "dates", "list", "identity", "rulings"};
 
 // Which claims of a bucket belong together: a forest of parents.
 class Groups {
@@ -57,12 +58,19 @@ public:
         });
         if (!bucket.empty()) look_at(bucket);
         add_clashes(std::nullopt);
+        std::set<ClaimRef> ruled;
+        snapshot_.each_ruling([&](const RulingRow& row) { ruled.insert(row.claim); });
+        add_rulings(ruled);
         return sorted();
     }
 
     Quarrels about(EntityId thing) {
         std::set<BucketKey> keys;
-        const auto add = [&](ClaimRef ref) { keys.insert({ref.subject, ref.relation}); };
+        std::set<ClaimRef> ruled;
+        const auto add = [&](ClaimRef ref) {
+            keys.insert({ref.subject, ref.relation});
+            ruled.insert(ref);
+        };
         for (const ClaimWithEvidence& claim : snapshot_.claims_of(thing)) add(claim.claim.ref);
         for (const ClaimRef ref : snapshot_.claims_about(thing)) add(ref);
         for (const EvidenceRow& row : snapshot_.evidence_from(thing)) add(row.claim);
@@ -77,6 +85,7 @@ public:
         }
         std::erase_if(found_, [&](const Quarrel& quarrel) { return !concerns(quarrel, thing); });
         add_clashes(thing);
+        add_rulings(ruled);
         return sorted();
     }
 
@@ -180,6 +189,21 @@ private:
             }
             found_[at->second].kinds.insert(DisputeKind::dates);
             found_[at->second].clashes.push_back(std::move(clash));
+        }
+    }
+
+    void add_rulings(const std::set<ClaimRef>& ruled) {
+        std::unordered_map<ClaimRef, std::size_t> place;
+        for (std::size_t i = 0; i < found_.size(); ++i)
+            for (const ClaimRef claim : found_[i].claims) place.emplace(claim, i);
+        for (const ClaimRef claim : ruled) {
+            if (!snapshot_.claim(claim) || !rulings_differ(ranked_rulings(snapshot_.rulings(claim)))) continue;
+            const auto [at, is_new] = place.emplace(claim, found_.size());
+            if (is_new) {
+                found_.push_back({{claim}, {}, {}, {}});
+                content_[claim] = snapshot_.content_of(claim);
+            }
+            found_[at->second].kinds.insert(DisputeKind::rulings);
         }
     }
 

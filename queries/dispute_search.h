@@ -5,6 +5,7 @@
 //   dates       dated claims of one subject whose days cannot meet, or that break a time order (dispute_times.h)
 //   list        a list of everything leaves out what somebody else has seen
 //   identity    an identity that is denied, or claims that are rivals only because two names were taken for one thing
+//   rulings     people have decided differently on one claim, and none has seen the other's ruling
 //
 // Claims that quarrel with each other, directly or through others, are one quarrel. Whether it comes to anything is for
 // the weighing to say. Cost: one pass over all claims, or over the claims about one thing; claims that cannot quarrel
@@ -25,8 +26,8 @@ namespace saggar {
 
 class Profile;
 
-enum class DisputeKind : std::uint8_t { two_sided, rivals, dates, list, identity };
-// "two-sided", "rivals", "dates", "list", "identity".
+enum class DisputeKind : std::uint8_t { two_sided, rivals, dates, list, identity, rulings };
+// "two-sided", "rivals", "dates", "list", "identity", "rulings".
 std::string word_for(DisputeKind kind);
 std::optional<DisputeKind> dispute_kind(std::string_view word);
 

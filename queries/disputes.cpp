@@ -10,6 +10,7 @@ namespace saggar {
 namespace {
 
 constexpr double nothing = 1e-9;  // below: rounding
+constexpr double least_of_rulings = .01;  // a quarrel of people over evidence without contradiction comes behind the others
 
 // A quarrel that has come to something, not yet explained.
 struct Ranked {
@@ -42,12 +43,24 @@ public:
     }
 
 private:
+    // The rulings on a claim that may be shown.
+    std::vector<RulingStanding> rulings_on(ClaimRef claim) {
+        std::vector<RulingStanding> rulings = standing_of(snapshot_, gatherer_, claim);
+        std::erase_if(rulings, [this](const RulingStanding& one) { return !privacy_.may_show(one.ruling); });
+        return rulings;
+    }
+
+    bool has_two_rulings(ClaimRef claim) { return privacy_.may_show(claim) && disagree(rulings_on(claim)); }
+
     std::optional<Ranked> rank(Quarrel quarrel) {
+        const bool ruled = quarrel.kinds.count(DisputeKind::rulings) != 0 &&
+                           std::any_of(quarrel.claims.begin(), quarrel.claims.end(), [this](ClaimRef claim) { return has_two_rulings(claim); });
+        if (!ruled) quarrel.kinds.erase(DisputeKind::rulings);
         if (question_.kind && !quarrel.kinds.count(*question_.kind)) return std::nullopt;
         Ranked one;
         for (const ClaimRef claim : quarrel.claims) {
             const Sides sides = sides_of(gatherer_, weigher_.profile(), claim);
-            if (sides.in_favour <= nothing) continue;  // taken back, or denied by everybody
+            if (sides.in_favour <= nothing && !(ruled && has_two_rulings(claim))) continue;  // taken back, or denied by everybody
             if (!privacy_.may_show(claim)) {
                 ++one.hidden;
                 continue;
@@ -59,10 +72,11 @@ private:
         one.quarrel.excluding = std::move(quarrel.excluding);
         for (TimeClash& clash : quarrel.clashes) add_clash(std::move(clash), one);
         if (one.both <= nothing) add_excluding(one);
-        if (one.quarrel.claims.empty() || one.both <= nothing || one.both < question_.least) return std::nullopt;
+        if (one.both <= nothing) one.quarrel.kinds = ruled ? std::set<DisputeKind>{DisputeKind::rulings} : std::set<DisputeKind>{};
+        if (one.quarrel.claims.empty() || (one.both <= nothing && !ruled) || one.both < question_.least) return std::nullopt;
         if (question_.unsettled && settled(one.quarrel.claims)) return std::nullopt;
         one.resting = resting_on(snapshot_, one.quarrel.claims);
-        one.rank = one.both * static_cast<double>(1 + one.resting);
+        one.rank = std::max(one.both, ruled ? least_of_rulings : 0) * static_cast<double>(1 + one.resting);
         return one;
     }
 
@@ -96,14 +110,19 @@ private:
     }
 
     bool settled(const std::vector<ClaimRef>& claims) {
-        return std::any_of(claims.begin(), claims.end(), [&](ClaimRef claim) {
-            const auto rulings = standing_of(snapshot_, gatherer_, claim);
-            return !rulings.empty() && decides(rulings.front());
-        });
+        bool decided = false;
+        for (const ClaimRef claim : claims) {
+            const auto rulings = rulings_on(claim);
+            if (disagree(rulings)) return false;
+            decided = decided || decides(rulings);
+        }
+        return decided;
     }
 
-    static bool decides(const RulingStanding& ruling) {
-        return !ruling.superseded && !ruling.stale() && ruling.ruling.decision != Ruling::Decision::left_open;
+    static bool decides(const std::vector<RulingStanding>& rulings) {
+        return std::any_of(rulings.begin(), rulings.end(), [](const RulingStanding& one) {
+            return !one.superseded && !one.stale() && one.ruling.decision != Ruling::Decision::left_open;
+        });
     }
 
     Dispute explain(const Ranked& one) {
@@ -114,11 +133,9 @@ private:
         dispute.hidden = one.hidden;
         dispute.clashes = one.clashes;
         for (const ClaimRef claim : one.quarrel.claims) {
-            DisputeView view{weigher_.weigh(claim), standing_of(snapshot_, gatherer_, claim)};
-            std::erase_if(view.rulings, [this](const RulingStanding& ruling) { return !privacy_.may_show(ruling.ruling); });
-            dispute.settled = dispute.settled || (!view.rulings.empty() && decides(view.rulings.front()));
-            dispute.views.push_back(std::move(view));
+            dispute.views.push_back({weigher_.weigh(claim), rulings_on(claim)});
         }
+        dispute.settled = settled(one.quarrel.claims);
         std::stable_sort(dispute.views.begin(), dispute.views.end(), [](const DisputeView& a, const DisputeView& b) {
             return a.weight.support > b.weight.support;
         });

@@ -1,7 +1,7 @@
 // What is in dispute: claims in conflict, both sides with their evidence, and what would settle it.
 //
 // Conflicts are found by the records (dispute_search.h); only the claims found there are weighed. A conflict in which no
-// view has any support, or nothing that contradicts it, is no dispute. Disputes are ordered by what rests on them times
+// view has any support, or nothing that contradicts it, is no dispute, unless people have ruled differently on it. Disputes are ordered by what rests on them times
 // how contradictory they are. Rulings stand beside the weights and change nothing in them.
 // Cost: one pass over the claims, the masses of those in conflict, the full weights of the disputes shown.
 #pragma once

@@ -70,6 +70,7 @@ struct Best {
     double score = 0;
     std::uint8_t field = 0;
     ClaimRef claim;
+    std::string text;
 };
 using Places = std::unordered_map<EntityId, Best>;
 
@@ -79,102 +80,127 @@ public:
     std::vector<std::string> list;
 };
 
-void note(Places& places, const FoundWord& found, double factor) {
-    const EntityId entity = found.claim ? found.claim.subject : found.entity;
-    const double score = weight_of(found.fields) * factor;
-    Best& best = places[entity];
-    if (score > best.score) best = Best{score, found.fields, found.claim};
+// Whether a word of the text is `wanted`, or begins with it.
+bool holds(const std::string& text, std::string_view wanted, bool whole) {
+    struct : WordVisitor {
+        void word(std::string_view folded, std::size_t) override {
+            found = found || (whole ? folded == wanted : folded.substr(0, wanted.size()) == wanted);
+        }
+        std::string_view wanted;
+        bool whole = false, found = false;
+    } visitor;
+    visitor.wanted = wanted;
+    visitor.whole = whole;
+    each_word(text, visitor);
+    return visitor.found;
 }
 
-void collect(const Snapshot& snapshot, std::string_view word, bool whole, double factor, Places& places) {
-    snapshot.each_word(word, whole, [&](std::string_view found_word, const FoundWord& found) {
-        note(places, found, found_word == word ? factor : factor * 0.6);
-        return true;
-    });
-}
+// The index remembers words of older versions, of what was withdrawn and of what is private: a place counts where its text, as it
+// stands and may be read, still holds the word.
+class Reader {
+public:
+    Reader(const Snapshot& snapshot, const FindOptions& options, std::optional<EntityId> source)
+        : snapshot_(snapshot), privacy_(snapshot, options.with_private), source_(source) {}
 
-// Whether the words of a claim and of all its readings may be shown: one of them holds the words looked for.
-bool may_quote(const Snapshot& snapshot, Privacy& privacy, ClaimRef ref) {
-    const auto claim = snapshot.claim(ref);
-    if (!claim || !privacy.may_show(*claim)) return false;
-    return std::all_of(claim->evidence.begin(), claim->evidence.end(), [&](const EvidenceRow& row) { return privacy.may_show(row); });
-}
-
-// Whether the word stands anywhere where it may be read.
-bool may_tell(const Snapshot& snapshot, Privacy& privacy, const std::string& word) {
-    if (privacy.with_private()) return true;
-    bool open = false;
-    snapshot.each_word(word, true, [&](std::string_view, const FoundWord& found) {
-        open = found.claim ? may_quote(snapshot, privacy, found.claim) : privacy.may_show(found.entity);
-        return !open;
-    });
-    return open;
-}
-
-// The nearest words that the index holds and that may be told.
-std::vector<std::string> near_words(const Snapshot& snapshot, Privacy& privacy, const std::string& word) {
-    const std::size_t limit = word.size() <= 5 ? 1 : 2;
-    std::vector<std::pair<std::size_t, std::string>> near;
-    snapshot.each_distinct_word("", [&](std::string_view known) {
-        const std::size_t far = distance(word, known, limit);
-        if (far <= limit) near.emplace_back(far, known);
-        return true;
-    });
-    std::sort(near.begin(), near.end());
-    std::vector<std::string> words;
-    std::size_t nearest = 0;
-    for (const auto& [far, known] : near) {
-        if (words.size() == most_near_words || (!words.empty() && far != nearest)) break;
-        if (!may_tell(snapshot, privacy, known)) continue;
-        nearest = far;
-        words.push_back(known);
+    // The text in which the word stands; empty: nowhere.
+    std::string text(const FoundWord& found, std::string_view word, bool whole) {
+        return found.claim ? text_of_claim(found, word, whole) : text_of_entity(found, word, whole);
     }
-    return words;
-}
 
-std::string text_of_claim(const Snapshot& snapshot, const Best& best) {
-    const auto claim = snapshot.claim(best.claim);
-    if (!claim) return {};
-    if (best.field == FoundWord::text) return claim->claim.object_text;
-    for (const EvidenceRow& row : claim->evidence) {
-        const std::string& text = best.field == FoundWord::quote ? row.quote : row.remark;
-        if (!text.empty()) return text;
+    void collect(std::string_view word, bool whole, double factor, Places& places) {
+        snapshot_.each_word(word, whole, [&](std::string_view found_word, const FoundWord& found) {
+            const EntityId entity = found.claim ? found.claim.subject : found.entity;
+            const double score = weight_of(found.fields) * (found_word == word ? factor : factor * 0.6);
+            const auto known = places.find(entity);
+            if (known != places.end() && known->second.score >= score) return true;
+            if (std::string stands = text(found, found_word, true); !stands.empty())
+                places[entity] = Best{score, found.fields, found.claim, std::move(stands)};
+            return true;
+        });
     }
-    return {};
-}
 
-std::string text_of_entity(const Snapshot& snapshot, EntityId id, std::uint8_t field) {
-    if (field == FoundWord::title) {
-        const auto source = snapshot.source(id);
-        return source ? source->title : std::string();
+    // The nearest words that stand anywhere.
+    std::vector<std::string> near_words(const std::string& word) {
+        const std::size_t limit = word.size() <= 5 ? 1 : 2;
+        std::vector<std::pair<std::size_t, std::string>> near;
+        snapshot_.each_distinct_word("", [&](std::string_view known) {
+            const std::size_t far = distance(word, known, limit);
+            if (far <= limit) near.emplace_back(far, known);
+            return true;
+        });
+        std::sort(near.begin(), near.end());
+        std::vector<std::string> words;
+        std::size_t nearest = 0;
+        for (const auto& [far, known] : near) {
+            if (words.size() == most_near_words || (!words.empty() && far != nearest)) break;
+            if (!stands_anywhere(known)) continue;
+            nearest = far;
+            words.push_back(known);
+        }
+        return words;
     }
-    const auto entity = snapshot.entity(id);
-    if (!entity) return {};
-    if (field == FoundWord::remark) return entity->remark;
-    if (field == FoundWord::also && !entity->also.empty()) {
-        std::string all;
-        for (const Name& name : entity->also) all += (all.empty() ? "" : "; ") + name.text;
-        return all;
-    }
-    return entity->label.text;
-}
 
-bool from_source(const Snapshot& snapshot, const Best& best, EntityId source) {
-    if (!best.claim) return false;
-    const auto claim = snapshot.claim(best.claim);
-    return claim && std::any_of(claim->evidence.begin(), claim->evidence.end(),
-                                [&](const EvidenceRow& row) { return row.source == source; });
-}
+    bool may_show(EntityId thing) { return snapshot_.entity(thing) && privacy_.may_show(thing); }
+
+private:
+    bool stands_anywhere(const std::string& word) {
+        bool stands = false;
+        snapshot_.each_word(word, true, [&](std::string_view, const FoundWord& found) {
+            stands = !text(found, word, true).empty();
+            return !stands;
+        });
+        return stands;
+    }
+
+    std::string text_of_claim(const FoundWord& found, std::string_view word, bool whole) {
+        const auto claim = snapshot_.claim(found.claim);
+        if (!claim || !privacy_.may_show(*claim)) return {};
+        if (found.fields == FoundWord::text) {
+            const bool of_source = !source_ || std::any_of(claim->evidence.begin(), claim->evidence.end(), [this](const EvidenceRow& row) {
+                return row.source == *source_;
+            });
+            return of_source && holds(claim->claim.object_text, word, whole) ? claim->claim.object_text : std::string();
+        }
+        for (const EvidenceRow& row : claim->evidence) {
+            const std::string& words = found.fields == FoundWord::quote ? row.quote : row.remark;
+            if ((!source_ || row.source == *source_) && holds(words, word, whole) && privacy_.may_show(row)) return words;
+        }
+        if (found.fields != FoundWord::remark || source_) return {};
+        for (const ArgumentRow& row : snapshot_.arguments_for(found.claim))
+            if (holds(row.reason, word, whole) && privacy_.may_show(row)) return row.reason;
+        return {};
+    }
+
+    std::string text_of_entity(const FoundWord& found, std::string_view word, bool whole) {
+        if (source_ || !privacy_.may_show(found.entity)) return {};
+        std::vector<std::string> texts;
+        if (found.fields == FoundWord::title) {
+            if (const auto source = snapshot_.source(found.entity)) texts = {source->title, source->author, source->collection};
+        } else if (const auto entity = snapshot_.entity(found.entity)) {
+            if (found.fields == FoundWord::label) texts = {entity->label.text};
+            if (found.fields == FoundWord::remark) texts = {entity->remark};
+            if (found.fields == FoundWord::also)
+                for (const Name& name : entity->also) texts.push_back(name.text);
+        }
+        for (const std::string& one : texts)
+            if (holds(one, word, whole)) return one;
+        return {};
+    }
+
+    const Snapshot& snapshot_;
+    Privacy privacy_;
+    std::optional<EntityId> source_;
+};
 
 // Things in which all words occur, with the sum of their scores.
-Places all_words(const Snapshot& snapshot, Privacy& privacy, const std::vector<std::string>& words, std::vector<std::string>& taken) {
+Places all_words(Reader& reader, const std::vector<std::string>& words, std::vector<std::string>& taken) {
     Places together;
     for (std::size_t i = 0; i < words.size(); ++i) {
         Places places;
-        collect(snapshot, words[i], false, 1, places);
+        reader.collect(words[i], false, 1, places);
         if (places.empty()) {
-            for (const std::string& near : near_words(snapshot, privacy, words[i])) {
-                collect(snapshot, near, true, 0.4, places);
+            for (const std::string& near : reader.near_words(words[i])) {
+                reader.collect(near, true, 0.4, places);
                 taken.push_back(words[i] + " read as " + near);
             }
         }
@@ -200,18 +226,12 @@ FindAnswer find(const Snapshot& snapshot, std::string_view words, const FindOpti
     each_word(words, query);
     if (query.list.empty()) throw UsageFault("there is no word to look for", "give at least one letter or digit");
     FindAnswer answer;
-    Privacy privacy(snapshot, options.with_private);
-    const Places together = all_words(snapshot, privacy, query.list, answer.taken);
     const std::optional<EntityId> source =
         options.source.empty() ? std::nullopt : std::optional(snapshot.need(options.source));
-    for (const auto& [id, best] : together) {
-        if (!options.kind.empty() && snapshot.kind_of(id) != options.kind) continue;
-        if (source && !from_source(snapshot, best, *source)) continue;
-        FindHit hit{id, best.score, name_of(best.field), "", best.claim};
-        hit.snippet = best.claim ? text_of_claim(snapshot, best) : text_of_entity(snapshot, id, best.field);
-        const auto entity = snapshot.entity(id);
-        if (hit.snippet.empty() || !entity) continue;  // the words of an older version, or not in force
-        if (!privacy.may_show(id) || (best.claim && !may_quote(snapshot, privacy, best.claim))) continue;
+    Reader reader(snapshot, options, source);
+    for (auto& [id, best] : all_words(reader, query.list, answer.taken)) {
+        if ((!options.kind.empty() && snapshot.kind_of(id) != options.kind) || !reader.may_show(id)) continue;
+        FindHit hit{id, best.score, name_of(best.field), best.text, best.claim};
         answer.hits.push_back(std::move(hit));
     }
     std::sort(answer.hits.begin(), answer.hits.end(), [&](const FindHit& a, const FindHit& b) {

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "kg/store/ruling_order.h"
 #include "kg/weigh/behind.h"
 #include "queries/privacy.h"
 #include "queries/statement.h"
@@ -39,8 +40,11 @@ RulingStanding standing(const Snapshot& snapshot, RulingRow ruling, const std::v
     std::sort(ruling.looked_at.begin(), ruling.looked_at.end());
     std::set_difference(lineage.begin(), lineage.end(), ruling.looked_at.begin(), ruling.looked_at.end(),
                         std::back_inserter(found.unseen));
-    for (const ContentId& seen : ruling.looked_at)
+    for (const ContentId& seen : ruling.looked_at) {
+        const auto place = snapshot.place_of(seen);
+        if (place && place->type == RecordPlace::Type::ruling) continue;  // an earlier ruling is no evidence
         if (const ContentId fell = what_fell(snapshot, seen); !fell.empty()) found.gone.push_back(gone(snapshot, fell));
+    }
     std::sort(found.gone.begin(), found.gone.end(), [](const Gone& a, const Gone& b) { return a.record < b.record; });
     found.gone.erase(std::unique(found.gone.begin(), found.gone.end(),
                                  [](const Gone& a, const Gone& b) { return a.record == b.record; }),
@@ -56,16 +60,28 @@ std::vector<ContentId> to_look_at(Gatherer& gatherer, ClaimRef claim) {
 }
 
 std::vector<RulingStanding> standing_of(const Snapshot& snapshot, Gatherer& gatherer, ClaimRef claim) {
-    std::vector<RulingRow> rows = snapshot.rulings(claim);
-    if (rows.empty()) return {};
-    std::sort(rows.begin(), rows.end(), [&](const RulingRow& a, const RulingRow& b) { return is_later(a, b); });
+    std::vector<RankedRuling> rulings = ranked_rulings(snapshot.rulings(claim));
+    if (rulings.empty()) return {};
     const std::vector<ContentId> lineage = to_look_at(gatherer, claim);
     std::vector<RulingStanding> found;
-    for (RulingRow& row : rows) {
-        found.push_back(standing(snapshot, std::move(row), lineage));
-        found.back().superseded = found.size() > 1;
+    for (RankedRuling& one : rulings) {
+        found.push_back(standing(snapshot, std::move(one.row), lineage));
+        found.back().superseded = one.is_overruled;
     }
     return found;
+}
+
+bool disagree(const std::vector<RulingStanding>& rulings) {
+    return std::any_of(rulings.begin(), rulings.end(), [&](const RulingStanding& one) {
+        return !one.superseded && one.ruling.decision != rulings.front().ruling.decision;
+    });
+}
+
+std::vector<ContentId> rulings_seen(const Snapshot& snapshot, ClaimRef claim, bool with_private) {
+    std::vector<ContentId> ids;
+    for (const RulingRow& row : snapshot.rulings(claim))
+        if (with_private || !row.is_private) ids.push_back(row.id);
+    return ids;
 }
 
 std::string record_words(const Snapshot& snapshot, Privacy& privacy, const ContentId& record) {

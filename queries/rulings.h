@@ -1,8 +1,8 @@
 // Rulings on claims, and whether they still stand.
 //
-// A ruling names the evidence, lists and arguments it looked at. It is stale when its claim's lineage holds a record that
-// it did not see, or when one it relied on has been withdrawn. It never alters a weight; the last one made stands, the
-// earlier ones stay on record. Cost: one gathering of the claim's lineage.
+// A ruling names the evidence, lists and arguments it looked at, and the rulings that it overrules. It is stale when its claim's
+// lineage holds a record that it did not see, or when one it relied on has been withdrawn. It never alters a weight. Which of
+// several stand is said in kg/store/ruling_order.h; the others stay on record. Cost: one gathering of the claim's lineage.
 #pragma once
 
 #include <optional>
@@ -25,17 +25,23 @@ struct Gone {
 
 struct RulingStanding {
     RulingRow ruling;
-    bool superseded = false;          // a later ruling on the same claim is in force
+    bool superseded = false;          // overruled by another that is in force
     std::vector<ContentId> unseen;    // in the lineage, not looked at; sorted
     std::vector<Gone> gone;           // sorted by record
     bool stale() const { return !unseen.empty() || !gone.empty(); }
 };
 
-// The rulings in force on a claim, the last one made first.
+// The rulings in force on a claim: those that stand first, the latest of them leading.
 std::vector<RulingStanding> standing_of(const Snapshot& snapshot, Gatherer& gatherer, ClaimRef claim);
 
 // What a ruling on the claim has to look at: everything in its lineage. Sorted.
 std::vector<ContentId> to_look_at(Gatherer& gatherer, ClaimRef claim);
+
+// Whether two that stand decide differently.
+bool disagree(const std::vector<RulingStanding>& rulings);
+
+// The rulings in force on the claim: what a new one overrules. Without private ones, unless the new one is private itself.
+std::vector<ContentId> rulings_seen(const Snapshot& snapshot, ClaimRef claim, bool with_private);
 
 // "accepted", "rejected", "left open".
 std::string word_for(Ruling::Decision decision);

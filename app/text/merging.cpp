@@ -130,10 +130,25 @@ private:
         more(report_.still_withdrawn.size());
     }
 
+    // "accepted by Ann, 2026-01-02"
+    std::string ruling_words(const ContentId& claim, const ContentId& id) {
+        const auto ref = told_.graph.find_claim(claim);
+        if (ref)
+            for (const RulingRow& row : told_.graph.rulings(*ref))
+                if (row.id == id && privacy_.may_show(row))
+                    return word_for(row.decision) + (row.decided_by.empty() ? "" : " by " + row.decided_by) +
+                           (row.decided_on.empty() ? "" : ", " + row.decided_on);
+        return "a ruling";
+    }
+
     void rulings() {
-        if (!report_.rulings.empty()) *call_.out << call_.layout.strong("rulings that differ") << " (theirs came later and stands; settle again to have yours)\n";
-        for (std::size_t i = 0; i < report_.rulings.size() && i < most_told; ++i)
-            line(about(report_.rulings[i].claim), "ruling:" + report_.rulings[i].theirs.brief() + " after ruling:" + report_.rulings[i].ours.brief());
+        if (report_.rulings.empty()) return;
+        *call_.out << call_.layout.strong("rulings that differ") << " (both stand; see `saggar disputes --kind rulings`)\n";
+        for (std::size_t i = 0; i < report_.rulings.size() && i < most_told; ++i) {
+            const MergeRulings& one = report_.rulings[i];
+            line(about(one.claim) + ": " + ruling_words(one.claim, one.ours) + "; there " + ruling_words(one.claim, one.theirs),
+                 "ruling:" + one.ours.brief() + " ruling:" + one.theirs.brief());
+        }
         more(report_.rulings.size());
     }
 

@@ -29,6 +29,12 @@ public:
         write_gone(standing);
     }
 
+    void write_disagreement(std::vector<RulingStanding> rulings) {
+        std::erase_if(rulings, [this](const RulingStanding& one) { return !privacy_.may_show(one.ruling); });
+        if (disagree(rulings))
+            line("these rulings disagree, and none has seen the other: settle again having seen them, or withdraw one", 0, "");
+    }
+
 private:
     void line(const std::string& text, std::size_t deeper, const std::string& id) {
         const std::size_t indent = indent_ + deeper;
@@ -73,6 +79,7 @@ private:
 void write_rulings(Call& call, const Snapshot& graph, const std::vector<RulingStanding>& rulings, std::size_t indent) {
     RulingWriter writer(call, graph, indent);
     for (const RulingStanding& standing : rulings) writer.write(standing);
+    writer.write_disagreement(rulings);
 }
 
 }  // namespace saggar::app

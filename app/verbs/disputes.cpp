@@ -145,7 +145,7 @@ DisputesQuestion question_of(const Call& call, const Snapshot& graph) {
         question.kind = dispute_kind(call.get("--kind"));
         if (!question.kind)
             throw UsageFault("there is no kind of dispute \"" + call.get("--kind") + "\"",
-                             "give two-sided, rivals, dates, list or identity");
+                             "give two-sided, rivals, dates, list, identity or rulings");
     }
     question.least = call.number("--least", 0, 0, 1);
     question.unsettled = call.has("--unsettled");
@@ -185,7 +185,7 @@ Verb disputes_verb() {
     return {"disputes",
             "claims in conflict, both sides with their evidence, and what would settle them",
             {{"KEY", "only disputes about this thing, or in which this source speaks", false}},
-            {{"--kind", "KIND", "two-sided, rivals, dates, list or identity"},
+            {{"--kind", "KIND", "two-sided, rivals, dates, list, identity or rulings"},
              {"--least", "MASS", "only where the contradictory mass is this or more, 0..1"},
              {"--unsettled", "", "only those without a ruling that stands"},
              {"--most", "N", "how many are shown (20)"}},

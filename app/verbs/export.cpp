@@ -103,7 +103,7 @@ Verb export_verb() {
             {{"-o,--output", "FILE", "where to (else standard output)"},
              {"--format", "FORMAT", "jsonl (default); trig, nquads or jsonld (RDF); tables (-o names a folder); csl-json, bibtex or ris for the sources alone"},
              {"--bag", "DIR", "a new folder for a bag (RFC 8493): the graph, its pictures, a page to read"},
-             {"--since", "ENTRY", "only what came after this entry (JSON Lines)"}},
+             {"--since", "ENTRY", "only what came after this entry, and the earlier turns of what it names (JSON Lines)"}},
             run_export,
             "Loading the JSON Lines, TriG, N-Quads or bag into an empty graph gives the same graph. Records marked private are left out unless "
             "--with-private is given."};

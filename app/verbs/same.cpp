@@ -7,6 +7,7 @@
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
 #include "kg/model/vocabulary.h"
+#include "kg/weigh/aliases.h"
 #include "kg/weigh/profile.h"
 #include "kg/weigh/weigher.h"
 #include "queries/likely_same.h"
@@ -80,6 +81,11 @@ Evidence evidence_of(const Call& call, const Snapshot& graph, const Profile& pro
     return evidence;
 }
 
+// An identity that is accepted already is not accepted over again.
+std::vector<ContentId> rulings_to_overrule(const Snapshot& graph, ClaimRef identity, bool with_private) {
+    return is_accepted(graph, identity) ? std::vector<ContentId>{} : rulings_seen(graph, identity, with_private);
+}
+
 int run_same(Call& call) {
     if (call.has("--suggest")) return run_suggest(call);
     Store store = open_to_write(call);
@@ -101,6 +107,7 @@ int run_same(Call& call) {
     const auto known = before->find_claim(claim);
     Ruling ruling{id_of(claim), Ruling::Decision::accepted, call.get("--reasons"), {}, head.author, now().substr(0, 10), claim.is_private};
     if (known) ruling.looked_at = to_look_at(gatherer, *known);
+    const std::vector<ContentId> overruled = known ? rulings_to_overrule(*before, *known, ruling.is_private) : std::vector<ContentId>{};
     if (!call.has("--source") && ruling.looked_at.empty())
         throw UsageFault("nobody has said that " + one + " and " + other + " are one", "name who says so with --source");
     Change change = store.begin(head);
@@ -111,6 +118,7 @@ int run_same(Call& call) {
         change.put(evidence);
         ruling.looked_at.push_back(id_of(evidence));
     }
+    ruling.looked_at.insert(ruling.looked_at.end(), overruled.begin(), overruled.end());
     std::sort(ruling.looked_at.begin(), ruling.looked_at.end());
     ruling.looked_at.erase(std::unique(ruling.looked_at.begin(), ruling.looked_at.end()), ruling.looked_at.end());
     const Put put = change.put(ruling);

@@ -7,6 +7,7 @@
 #include "app/text/rulings.h"
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
+#include "kg/store/ruling_order.h"
 #include "kg/time/edtf_read.h"
 #include "kg/weigh/weigher.h"
 #include "queries/disputes_json.h"
@@ -47,6 +48,20 @@ std::vector<ContentId> looked_at(const Call& call, const Snapshot& graph, Gather
     return ids;
 }
 
+// The ruling that stands says the same, having looked at the same.
+bool is_on_record(const Snapshot& graph, ClaimRef claim, const Ruling& ruling) {
+    const auto rulings = ranked_rulings(graph.rulings(claim));
+    return std::any_of(rulings.begin(), rulings.end(), [&](const RankedRuling& one) {
+        std::vector<ContentId> looked_at = one.row.looked_at;
+        std::erase_if(looked_at, [&](const ContentId& id) {
+            const auto place = graph.place_of(id);
+            return place && place->type == RecordPlace::Type::ruling;
+        });
+        return !one.is_overruled && looked_at == ruling.looked_at && one.row.decision == ruling.decision &&
+               one.row.reasons == ruling.reasons && one.row.decided_by == ruling.decided_by && one.row.decided_on == ruling.decided_on;
+    });
+}
+
 int run_settle(Call& call) {
     Store store = open_to_write(call);
     const auto before = store.snapshot();
@@ -64,6 +79,17 @@ int run_settle(Call& call) {
     ruling.decided_by = head.author;
     ruling.decided_on = day_of(call);
     ruling.is_private = call.has("--private") || !open.may_show(claim);
+    const std::size_t looked_at_count = ruling.looked_at.size();
+    if (is_on_record(*before, claim, ruling)) {
+        if (call.json) {
+            print(*call.out, {{"entry", before->entry()}, {"new", false}, {"ruling", nullptr}});
+        } else {
+            *call.out << "nothing new: this ruling is on record\n";
+        }
+        return fine;
+    }
+    for (const ContentId& seen : rulings_seen(*before, claim, ruling.is_private)) ruling.looked_at.push_back(seen);
+    std::sort(ruling.looked_at.begin(), ruling.looked_at.end());
     head.reason = ruling.is_private ? "private" : word_for(ruling.decision) + ": " + name_of_claim(*before, claim);
     Change change = store.begin(head);
     const Put put = change.put(ruling);
@@ -71,19 +97,16 @@ int run_settle(Call& call) {
     const auto after = store.snapshot();
     Gatherer gatherer_after(*after, weigher.profile());
     Privacy privacy(*after, true);
-    const auto standing = standing_of(*after, gatherer_after, claim);
+    const auto all = standing_of(*after, gatherer_after, claim);
+    const auto standing = std::find_if(all.begin(), all.end(), [&](const RulingStanding& one) { return one.ruling.id == id_of(ruling); });
     if (call.json) {
-        print(*call.out, {{"entry", entry.number}, {"new", put == Put::added}, {"ruling", to_json(standing.front(), *after, privacy)}});
-        return fine;
-    }
-    if (put != Put::added) {
-        *call.out << "nothing new: this ruling is on record\n";
+        print(*call.out, {{"entry", entry.number}, {"new", put == Put::added}, {"ruling", to_json(*standing, *after, privacy)}});
         return fine;
     }
     *call.out << fmt::format("entry {}: {}: {}; {} looked at\n", entry.number, word_for(ruling.decision),
                              statement(*after, after->claim(claim)->claim),
-                             ruling.looked_at.size() == 1 ? "1 record" : fmt::format("{} records", ruling.looked_at.size()));
-    if (const std::size_t unseen = standing.front().unseen.size())
+                             looked_at_count == 1 ? "1 record" : fmt::format("{} records", looked_at_count));
+    if (const std::size_t unseen = standing->unseen.size())
         *call.out << fmt::format("    not looked at: {} of its lineage; the ruling is stale from the start\n",
                                  unseen == 1 ? "1 record" : fmt::format("{} records", unseen));
     return fine;
@@ -104,7 +127,8 @@ Verb settle_verb() {
              {"--private", "", "keep it out of exports and of what is published"}},
             run_settle,
             "A ruling stands beside the weights and changes none of them; the losing view stays on record. It turns stale when "
-            "evidence arrives that it did not see, or when what it looked at is withdrawn. A later ruling on the claim takes its place. "
+            "evidence arrives that it did not see, or when what it looked at is withdrawn. A later ruling takes the place of those it has seen on the claim, "
+            "and of one's own; those of other people, as after a merge, stand beside it and are a dispute where they decide differently. "
             "Take a ruling back with `saggar withdraw`."};
 }
 

@@ -219,7 +219,7 @@ int show_entity_as_json(Call& call, const Snapshot& graph, Privacy& privacy, Ent
 int show_entity(Call& call, const Snapshot& graph, EntityId id) {
     const Entity entity = *graph.entity(id);
     Privacy privacy(graph, call.with_private);
-    if (!privacy.may_show(id)) throw UsageFault(entity.key + " is private", "see it with --with-private");
+    if (!privacy.may_show(id)) throw UsageFault(entity.key + " is marked private", "see it with --with-private");
     if (call.json) return show_entity_as_json(call, graph, privacy, id);
     const auto source = graph.source(id);
     const auto claims = graph.claims_of(id);

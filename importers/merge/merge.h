@@ -34,10 +34,10 @@ struct MergeWithdrawal {
     std::string reason;
 };
 
-// Two rulings on one claim that decide differently.
+// Two rulings on one claim that decide differently and stand side by side, since neither has seen the other.
 struct MergeRulings {
     ContentId claim;
-    ContentId ours;    // stood before; later rulings stand, so theirs does now
+    ContentId ours;
     ContentId theirs;
 };
 

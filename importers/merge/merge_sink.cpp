@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "kg/model/fault.h"
+#include "kg/store/ruling_order.h"
 #include "kg/store/versions.h"
 
 namespace saggar {
@@ -129,14 +130,15 @@ void MergeSink::take_recorded(const Recorded& record) {
 void MergeSink::take(const Ruling& ruling) {
     const ContentId id = id_of(ruling);
     if (!goes_further(id)) return known(id, ruling.is_private);
-    if (const auto claim = into_.before.find_claim(ruling.claim)) {
-        const auto rulings = into_.before.rulings(*claim);
-        const auto last = std::max_element(rulings.begin(), rulings.end(), [&](const RulingRow& a, const RulingRow& b) {
-            return is_later(b, a);
-        });
-        if (last != rulings.end() && last->decision != ruling.decision) into_.report.rulings.push_back({ruling.claim, last->id, id});
-    }
-    into_.change.put(ruling);
+    if (into_.change.put(ruling) != Put::added) return;
+    RulingRow row;
+    row.id = id;
+    row.decision = ruling.decision;
+    row.looked_at = ruling.looked_at;
+    row.decided_by = ruling.decided_by;
+    row.decided_on = ruling.decided_on;
+    row.number = (std::uint64_t{1} << 62) + into_.report.known + added_.rulings + into_.change.counts().rulings;  // behind ours
+    new_rulings_[ruling.claim].push_back(std::move(row));
 }
 
 void MergeSink::take(const Withdrawal& withdrawal) {
@@ -148,12 +150,33 @@ void MergeSink::take(const Withdrawal& withdrawal) {
         }
         turns_[withdrawal.of] = 1;
     }
-    if (!goes_further(withdrawal.of)) {
+    // Where a part of a history does not tell all turns of a record, it may be withdrawn here already.
+    if (!goes_further(withdrawal.of) || into_.change.turns_of(withdrawal.of) % 2 == 0) {
         ++into_.report.known;
         return;
     }
     if (into_.before.is_in_force(withdrawal.of)) into_.report.withdrawn.push_back({withdrawal.of, withdrawal.reason});
     into_.change.put(withdrawal);
+}
+
+// Theirs and ours that stand beside each other and decide differently.
+void MergeSink::report_rulings() {
+    for (const auto& [id, theirs] : new_rulings_) {
+        const auto claim = into_.before.find_claim(id);
+        if (!claim) continue;
+        std::vector<RulingRow> rows = into_.before.rulings(*claim);
+        const std::size_t ours = rows.size();
+        std::set<ContentId> of_ours;
+        for (std::size_t i = 0; i < ours; ++i) of_ours.insert(rows[i].id);
+        rows.insert(rows.end(), theirs.begin(), theirs.end());
+        std::erase_if(rows, [this](const RulingRow& row) { return into_.change.turns_of(row.id) % 2 == 0; });
+        std::vector<RankedRuling> standing = ranked_rulings(std::move(rows));
+        std::erase_if(standing, [](const RankedRuling& one) { return one.is_overruled; });
+        for (const RankedRuling& mine : standing)
+            for (const RankedRuling& other : standing)
+                if (of_ours.count(mine.row.id) && !of_ours.count(other.row.id) && mine.row.decision != other.row.decision)
+                    into_.report.rulings.push_back({id, mine.row.id, other.row.id});
+    }
 }
 
 void MergeSink::finish() {
@@ -172,6 +195,7 @@ void MergeSink::finish() {
     }
     add_counts();
     into_.report.counts = added_;
+    report_rulings();
     for (const ContentId& id : maybe_still_withdrawn_)
         if (turns_[id] % 2 == 1 && into_.change.turns_of(id) % 2 == 0) into_.report.still_withdrawn.push_back(id);
 }

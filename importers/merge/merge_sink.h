@@ -54,12 +54,14 @@ private:
     bool goes_further(const ContentId& id);
     void known(const ContentId& id, bool is_private);
     void add_counts();
+    void report_rulings();
 
     Into into_;
     Descriptions theirs_;
     std::map<std::string, std::size_t> taken_;  // versions met so far, by key and kind of description
     std::unordered_map<ContentId, std::uint64_t> turns_;  // of their records, so far
     std::set<ContentId> maybe_still_withdrawn_;
+    std::map<ContentId, std::vector<RulingRow>> new_rulings_;  // by claim
     CopyingCheck copying_;
     RuleEngine rules_;
     Entry::Counts added_;

@@ -204,10 +204,15 @@ bool PrivateMarks::is_named_openly(EntityId thing, bool& is_named) {
         if (bytes.at_end()) claims.push_back(ref);
         return true;
     });
-    const std::string about = keys::in_links(thing);
-    for_prefix(database, about, [&](std::string_view key, std::string_view) {
-        Bytes bytes(key.substr(about.size()));
-        claims.push_back(keys::read_in_link(bytes));
+    const std::string links = keys::links(thing);
+    for_prefix(database, links, [&](std::string_view key, std::string_view) {
+        Bytes bytes(key.substr(links.size()));
+        ClaimRef ref;
+        ref.relation.value = bytes.big32();
+        if (bytes.byte() == 0) return true;  // seen from its subject
+        ref.subject.value = bytes.big64();
+        ref.number = bytes.big64();
+        claims.push_back(ref);
         return true;
     });
     is_named = !claims.empty();

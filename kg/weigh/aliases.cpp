@@ -4,16 +4,14 @@
 #include <set>
 
 #include "kg/model/vocabulary.h"
+#include "kg/store/ruling_order.h"
 #include "kg/store/snapshot.h"
 
 namespace saggar {
 
 bool is_accepted(const Snapshot& snapshot, ClaimRef claim) {
-    const auto rulings = snapshot.rulings(claim);
-    const auto last = std::max_element(rulings.begin(), rulings.end(), [&](const RulingRow& a, const RulingRow& b) {
-        return is_later(b, a);
-    });
-    return last != rulings.end() && last->decision == Ruling::Decision::accepted;
+    const auto rulings = ranked_rulings(snapshot.rulings(claim));
+    return !rulings.empty() && rulings.front().row.decision == Ruling::Decision::accepted;
 }
 
 bool Aliases::is_identity(RelationId relation) const {

@@ -1,15 +1,20 @@
-// A process killed at any moment leaves everything or nothing: 200 loads and notes are killed at random moments, and after
-// each the graph is whole and holds whole files only.
+// A process killed at any moment leaves everything or nothing: 200 loads and notes, 200 merges and 200 withdrawals are killed at
+// random moments, and after each the graph is whole and holds whole files only. Two lanes run beside each other, each in graphs
+// of its own.
 #include <fcntl.h>
 #include <signal.h>
 #include <spawn.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <catch2/catch.hpp>
 #include <chrono>
+#include <exception>
 #include <fstream>
+#include <functional>
 #include <random>
+#include <stdexcept>
 #include <string>
 #include <thread>
 #include <vector>
@@ -44,8 +49,9 @@ pid_t start(std::vector<std::string> words) {
     posix_spawn_file_actions_addopen(&actions, 1, "/dev/null", O_WRONLY, 0);
     posix_spawn_file_actions_addopen(&actions, 2, "/dev/null", O_WRONLY, 0);
     pid_t child = 0;
-    REQUIRE(posix_spawn(&child, argv[0], &actions, nullptr, argv.data(), environ) == 0);
+    const int failed = posix_spawn(&child, argv[0], &actions, nullptr, argv.data(), environ);
     posix_spawn_file_actions_destroy(&actions);
+    if (failed) throw std::runtime_error("cannot start " + words.front());
     return child;
 }
 
@@ -66,7 +72,7 @@ std::vector<std::string> command_of(int round, const fs::path& graph, const fs::
                      {"note", "piece:p-" + std::to_string(round), "instance-of", "item:i-1", "--source", load.source});
         return words;
     }
-    load.readings = round % 4 == 1 ? 200 : 3000;
+    load.readings = round % 4 == 1 ? 200 : 2600;
     const fs::path file = folder / "claims.csv";
     write_claims(file, round, load.readings);
     words.insert(words.end(), {"load", file.string()});
@@ -78,7 +84,7 @@ long time_of(const std::vector<std::string>& words) {
     const auto begin = std::chrono::steady_clock::now();
     int status = 0;
     ::waitpid(start(words), &status, 0);
-    REQUIRE(status == 0);
+    if (status != 0) throw std::runtime_error("a command that nobody killed failed");
     return std::chrono::duration_cast<std::chrono::microseconds>(std::chrono::steady_clock::now() - begin).count();
 }
 
@@ -107,86 +113,122 @@ std::size_t readings_of(const Snapshot& snapshot, const std::string& source) {
     return id ? snapshot.evidence_from(*id).size() : 0;
 }
 
-}  // namespace
+// Damage of a graph and what it holds of a source, seen after a kill.
+struct Seen {
+    std::size_t readings = 0;
+    std::uint64_t last_entry = 0;
+};
 
-TEST_CASE("a load or a note killed at any moment leaves everything or nothing", "[kill]") {
-    std::mt19937 random(20260101);
-    TemporaryFolder folder;
-    const std::vector<long> usual = usual_times(folder.path());
-    int finished = 0;
-    int nothing = 0;
-    for (int round = 0; round < rounds; ++round) {
-        const fs::path graph = folder.path() / ("graph-" + std::to_string(round / rounds_per_graph));
-        if (round % rounds_per_graph == 0) Store::create(graph, {"", "", "tester", "2026-01-01T00:00:00Z"});
-        KilledLoad load{"source:s-" + std::to_string(round), 1};
-        start_and_kill(command_of(round, graph, folder.path(), load), usual[static_cast<std::size_t>(round % 4)] * 5 / 4, random);
-
-        const Store store = Store::open(graph, Access::write);
-        const CheckReport report = check(store);
-        INFO("round " << round << (report.damage.empty() ? "" : ": " + report.damage.front()));
-        REQUIRE(report.damage.empty());
-        const auto snapshot = store.snapshot();
-        const std::size_t readings = readings_of(*snapshot, load.source);
-        REQUIRE((readings == 0 || readings == load.readings));
-        ++(readings == 0 ? nothing : finished);
-    }
-    // The moments are spread so that both happen; else this would have tested nothing.
-    CHECK(finished > 10);
-    CHECK(nothing > 10);
+Seen look_at(const fs::path& graph, const std::string& source) {
+    const Store store = Store::open(graph, Access::write);
+    const CheckReport report = check(store);
+    if (!report.damage.empty()) throw std::runtime_error(report.damage.front());
+    return {readings_of(*store.snapshot(), source), store.last_entry()};
 }
 
-TEST_CASE("a merge or a withdrawal killed at any moment leaves everything or nothing", "[kill]") {
-    std::mt19937 random(20260102);
-    TemporaryFolder folder;
-    // Ours is empty; theirs hold a few readings, or so many that they are taken in as table files.
-    const fs::path ours = folder.path() / "ours";
-    Store::create(ours, {"", "", "tester", "2026-01-01T00:00:00Z"});
-    struct Theirs {
-        fs::path graph;
-        KilledLoad load;
-        long merge_time = 0, withdraw_time = 0;
-    };
-    std::vector<Theirs> theirs;
-    for (const std::size_t rows : {std::size_t{200}, std::size_t{3000}}) {
-        const int number = static_cast<int>(rows);
-        Theirs one{folder.path() / ("theirs-" + std::to_string(rows)), {"source:s-" + std::to_string(rows), rows}, 0, 0};
-        Store::create(one.graph, {"", "", "other", "2026-01-01T00:00:00Z"});
-        const fs::path file = folder.path() / "claims.csv";
-        write_claims(file, number, rows);
-        time_of({"--graph", one.graph.string(), "load", file.string()});
-        const fs::path merged = folder.path() / "merged";
-        fs::copy(ours, merged, fs::copy_options::recursive);
-        one.merge_time = time_of({"--graph", merged.string(), "merge", one.graph.string()});
-        one.withdraw_time = time_of({"--graph", merged.string(), "withdraw", "--entry", "2", "--reason", "not ours"});
-        fs::remove_all(merged);
-        theirs.push_back(std::move(one));
-    }
-    int done = 0, undone = 0;
-    for (int round = 0; round < rounds; ++round) {
-        const Theirs& other = theirs[static_cast<std::size_t>(round / 2 % 2)];
-        const bool merges = round % 2 == 0;
-        const fs::path graph = folder.path() / "killed";
-        fs::copy(merges ? ours : other.graph, graph, fs::copy_options::recursive);
-        if (merges) start_and_kill({"--graph", graph.string(), "merge", other.graph.string()}, other.merge_time * 5 / 4, random);
-        else start_and_kill({"--graph", graph.string(), "withdraw", "--entry", "2", "--reason", "not ours"}, other.withdraw_time * 5 / 4, random);
-        {
-            const Store store = Store::open(graph, Access::write);
-            const CheckReport report = check(store);
-            INFO("round " << round << (report.damage.empty() ? "" : ": " + report.damage.front()));
-            REQUIRE(report.damage.empty());
-            const std::size_t readings = readings_of(*store.snapshot(), other.load.source);
-            REQUIRE((readings == 0 || readings == other.load.readings));
-            const bool happened = merges == (readings != 0);
-            REQUIRE(store.last_entry() == (merges ? (happened ? 2u : 1u) : (happened ? 3u : 2u)));
-            ++(happened ? done : undone);
+// All rounds, every other one in the second lane. `round`: true where the killed command had done its work; it throws where it
+// left neither everything nor nothing. Both must happen, else this would have tested nothing.
+void in_two_lanes(const std::function<bool(int round, const fs::path& folder, std::mt19937& random)>& round) {
+    std::atomic<int> done{0}, undone{0};
+    std::exception_ptr failures[2];
+    const auto lane = [&](int first) {
+        try {
+            TemporaryFolder folder;
+            std::mt19937 random(20260101 + static_cast<unsigned>(first));
+            for (int i = first; i < rounds; i += 2) ++(round(i, folder.path(), random) ? done : undone);
+        } catch (...) {
+            failures[first] = std::current_exception();
         }
-        fs::remove_all(graph);
-    }
+    };
+    std::thread second(lane, 1);
+    lane(0);
+    second.join();
+    for (const std::exception_ptr& failure : failures)
+        if (failure) std::rethrow_exception(failure);
+    CHECK(done + undone == rounds);
     CHECK(done > 10);
     CHECK(undone > 10);
 }
 
-TEST_CASE("a load of photographs killed at any moment keeps every picture that the graph names", "[kill]") {
+// A graph with `rows` readings of one source, made by one load (entry 2), and how long it takes to merge it and to take it back.
+struct Theirs {
+    fs::path graph;
+    KilledLoad load;
+    long merge_time = 0, withdraw_time = 0;
+};
+
+// A few readings, which go in as a batch, or so many that they are taken in as table files.
+std::vector<Theirs> their_graphs(const fs::path& folder) {
+    Store::create(folder / "ours", {"", "", "tester", "2026-01-01T00:00:00Z"});
+    std::vector<Theirs> theirs;
+    for (const std::size_t rows : {std::size_t{200}, std::size_t{2600}}) {
+        Theirs one{folder / ("theirs-" + std::to_string(rows)), {"source:s-" + std::to_string(rows), rows}, 0, 0};
+        Store::create(one.graph, {"", "", "other", "2026-01-01T00:00:00Z"});
+        write_claims(folder / "claims.csv", static_cast<int>(rows), rows);
+        time_of({"--graph", one.graph.string(), "load", (folder / "claims.csv").string()});
+        fs::copy(folder / "ours", folder / "merged", fs::copy_options::recursive);
+        const std::string merged = (folder / "merged").string();
+        one.merge_time = time_of({"--graph", merged, "merge", one.graph.string()});
+        one.withdraw_time = time_of({"--graph", merged, "withdraw", "--entry", "2", "--reason", "not ours"});
+        fs::remove_all(merged);
+        theirs.push_back(std::move(one));
+    }
+    return theirs;
+}
+
+void must_be(bool right, const Seen& seen) {
+    if (!right) throw std::runtime_error("left " + std::to_string(seen.readings) + " readings at entry " + std::to_string(seen.last_entry));
+}
+
+}  // namespace
+
+TEST_CASE("a load or a note killed at any moment leaves everything or nothing", "[kill][kill-load]") {
+    TemporaryFolder shared;
+    const std::vector<long> usual = usual_times(shared.path());
+    in_two_lanes([&](int round, const fs::path& folder, std::mt19937& random) {
+        const fs::path graph = folder / ("graph-" + std::to_string(round / rounds_per_graph));
+        if (!fs::exists(graph)) Store::create(graph, {"", "", "tester", "2026-01-01T00:00:00Z"});
+        const int manner = round / 2 % 4;  // each lane meets all four
+        const int number = round - round % 4 + manner;
+        KilledLoad load{"source:s-" + std::to_string(number), 1};
+        start_and_kill(command_of(number, graph, folder, load), usual[static_cast<std::size_t>(manner)] * 5 / 4, random);
+        const Seen seen = look_at(graph, load.source);
+        must_be(seen.readings == 0 || seen.readings == load.readings, seen);
+        return seen.readings != 0;
+    });
+}
+
+TEST_CASE("a merge killed at any moment leaves everything or nothing", "[kill][kill-merge]") {
+    TemporaryFolder shared;
+    const std::vector<Theirs> theirs = their_graphs(shared.path());
+    in_two_lanes([&](int round, const fs::path& folder, std::mt19937& random) {
+        const Theirs& other = theirs[static_cast<std::size_t>(round / 2 % 2)];
+        const fs::path graph = folder / "killed";
+        fs::copy(shared.path() / "ours", graph, fs::copy_options::recursive);
+        start_and_kill({"--graph", graph.string(), "merge", other.graph.string()}, other.merge_time * 5 / 4, random);
+        const Seen seen = look_at(graph, other.load.source);
+        must_be(seen.readings == (seen.last_entry == 2 ? other.load.readings : 0) && (seen.last_entry == 1 || seen.last_entry == 2), seen);
+        fs::remove_all(graph);
+        return seen.last_entry == 2;
+    });
+}
+
+TEST_CASE("a withdrawal killed at any moment leaves everything or nothing", "[kill][kill-withdraw]") {
+    TemporaryFolder shared;
+    const std::vector<Theirs> theirs = their_graphs(shared.path());
+    in_two_lanes([&](int round, const fs::path& folder, std::mt19937& random) {
+        const Theirs& other = theirs[static_cast<std::size_t>(round / 2 % 2)];
+        const fs::path graph = folder / "killed";
+        fs::copy(other.graph, graph, fs::copy_options::recursive);
+        start_and_kill({"--graph", graph.string(), "withdraw", "--entry", "2", "--reason", "not ours"}, other.withdraw_time * 5 / 4, random);
+        const Seen seen = look_at(graph, other.load.source);
+        must_be(seen.readings == (seen.last_entry == 2 ? other.load.readings : 0) && (seen.last_entry == 2 || seen.last_entry == 3), seen);
+        fs::remove_all(graph);
+        return seen.last_entry == 3;
+    });
+}
+
+TEST_CASE("a load of photographs killed at any moment keeps every picture that the graph names", "[kill][kill-pictures]") {
     std::mt19937 random(20260103);
     TemporaryFolder folder;
     const fs::path pictures = folder.path() / "pictures";

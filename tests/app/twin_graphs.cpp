@@ -1,8 +1,21 @@
 #include "tests/app/twin_graphs.h"
 
-#include <algorithm>
+#include <fmt/format.h>
 
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <sstream>
+#include <tuple>
+
+#include "kg/store/ruling_order.h"
 #include "kg/store/undo.h"
+#include "queries/dating_json.h"
+#include "queries/disputes_json.h"
+#include "queries/disputes.h"
+#include "queries/find.h"
+#include "queries/privacy.h"
+#include "queries/run_relation.h"
+#include "queries/trace_json.h"
 
 namespace saggar::testing {
 namespace {
@@ -42,6 +55,9 @@ ChangeHead head_of(const std::string& verb, const std::string& author) {
     head.time = "2026-01-02T00:00:00Z";
     return head;
 }
+
+// Another day for each n, so that nobody rules twice on one day.
+std::string day_of(int n) { return fmt::format("{}-{:02}-{:02}", 2000 + n / 336, 1 + n / 28 % 12, 1 + n % 28); }
 
 }  // namespace
 
@@ -177,8 +193,10 @@ std::map<ContentId, Masses> answers_of(const Snapshot& graph) {
     return all;
 }
 
-std::map<ContentId, Masses> answers_of(const PlainState& state) {
-    TemporaryFolder folder;
+namespace {
+
+// A graph made of what the twin knows, in another order than it came.
+Store made_afresh(const PlainState& state, const TemporaryFolder& folder) {
     Store store = Store::create(folder.path() / "afresh", {"", "", "", "2026-01-01T00:00:00Z"});
     {
         Change change = store.begin(head_of("load", ""));
@@ -209,28 +227,116 @@ std::map<ContentId, Masses> answers_of(const PlainState& state) {
         next.put(state.records.at(one.second));
         next.commit();
     }
-    return answers_of(*store.snapshot());
+    return store;
+}
+
+}  // namespace
+
+std::map<ContentId, Masses> answers_of(const PlainState& state) {
+    TemporaryFolder folder;
+    return answers_of(*made_afresh(state, folder).snapshot());
+}
+
+std::string all_answers(const PlainState& state) {
+    TemporaryFolder folder;
+    return all_answers(*made_afresh(state, folder).snapshot(), true);
+}
+
+namespace {
+
+// Readings and the like stand in the order in which they were taken down, which is no answer; nor is who took them down too, or
+// which of several equally contradictory claims is named.
+void make_plain(nlohmann::json& one, bool rounded) {
+    if (rounded && one.is_number_float()) one = fmt::format("{:.9f}", one.get<double>() + 0.0);
+    for (auto part = one.begin(); part != one.end() && one.is_structured(); ++part) {
+        make_plain(*part, rounded);
+        if (!one.is_object()) continue;
+        if (part.key() == "recorded_by" || part.key() == "worst") *part = "";
+        if (part->is_array() && part.key() != "paths" && part.key() != "steps" && part.key() != "disputes" && part.key() != "years")
+            std::sort(part->begin(), part->end(), [](const nlohmann::json& a, const nlohmann::json& b) { return a.dump() < b.dump(); });
+    }
+}
+
+}  // namespace
+
+std::string all_answers(const Snapshot& graph, bool rounded) {
+    std::string all;
+    const auto add = [&](nlohmann::json one) {
+        one.erase("entry");
+        make_plain(one, rounded);
+        all += one.dump() + "\n";
+    };
+    for (const auto& [id, masses] : answers_of(graph))
+        all += fmt::format("{} {} {} {} {}\n", id.full(), masses.for_only, masses.against_only, masses.both, masses.neither);
+    Weigher weigher(graph);
+    Privacy privacy(graph, true);
+    DisputesQuestion about;
+    about.most = 1000;
+    add(to_json(disputes(graph, weigher, about), graph, privacy));
+    const TimeRules rules = TimeRules::of(graph.vocabulary());
+    std::vector<EntityId> known;
+    for (int i = 0; i < shapes; ++i)
+        if (const auto thing = graph.find("shape:g" + std::to_string(i)); thing && !graph.claims_of(*thing).empty()) known.push_back(*thing);
+    for (const EntityId thing : known) {
+        DatingQuestion date;
+        date.thing = thing;
+        add(to_json(date_thing(graph, weigher, rules, date), date_years(graph, weigher, rules, date), graph));
+        add(to_json(relate_runs(graph, weigher, rules, known.front(), thing, DatingQuestion{}), graph));
+        TraceQuestion chains;
+        chains.from = thing;
+        chains.to_kind = "person";
+        chains.limits.best = 3;
+        add(to_json(trace(graph, weigher, chains), graph, true));
+    }
+    for (const FindHit& hit : find(graph, "words").hits) all += graph.key_of(hit.entity) + " " + hit.field + "\n";
+    return all;
+}
+
+std::string difference(const std::string& one, const std::string& other) {
+    std::istringstream a(one), b(other);
+    for (std::string line, beside;;) {
+        const bool more = !std::getline(a, line).fail(), also = !std::getline(b, beside).fail();
+        if (!more && !also) return {};
+        if (!more) line.clear();
+        if (!also) beside.clear();
+        if (more != also || line != beside) {
+            std::size_t at = 0;
+            while (at < std::min(line.size(), beside.size()) && line[at] == beside[at]) ++at;
+            const std::size_t from = at < 300 ? 0 : at - 300;
+            return line.substr(from, 700) + "\n  and not\n" + beside.substr(from, 700);
+        }
+    }
 }
 
 std::map<ContentId, ContentId> standing_rulings(const Snapshot& graph) {
     std::map<ContentId, ContentId> all;
     graph.each_claim([&](const ClaimWithEvidence& claim) {
-        const auto rulings = graph.rulings(claim.claim.ref);
-        const auto last = std::max_element(rulings.begin(), rulings.end(), [&](const RulingRow& a, const RulingRow& b) {
-            return is_later(b, a);
-        });
-        if (last != rulings.end()) all[claim.claim.id] = last->id;
+        const auto rulings = ranked_rulings(graph.rulings(claim.claim.ref));
+        if (!rulings.empty()) all[claim.claim.id] = rulings.front().row.id;
     });
     return all;
 }
 
+// Each person's last word on a claim; of two people's, the later one, and of two on one day the one that does not accept.
 std::map<ContentId, ContentId> standing_rulings(const PlainState& state) {
-    std::map<ContentId, ContentId> all;
+    std::map<ContentId, std::map<std::string, const Ruling*>> last_words;
     for (const auto& [id, record] : state.records) {
         const auto* ruling = std::get_if<Ruling>(&record);
         if (!ruling || !state.in_force(id) || !state.in_force(ruling->claim)) continue;
-        const auto known = all.find(ruling->claim);
-        if (known == all.end() || state.put_at.at(known->second) < state.put_at.at(id)) all[ruling->claim] = id;
+        const Ruling*& known = last_words[ruling->claim][ruling->decided_by];
+        if (!known || known->decided_on < ruling->decided_on) known = ruling;
+    }
+    std::map<ContentId, ContentId> all;
+    for (const auto& [claim, people] : last_words) {
+        const auto rank = [](const Ruling& one) {
+            return std::make_tuple(one.decided_on, one.decision != Ruling::Decision::accepted);
+        };
+        const Ruling* best = nullptr;
+        for (const auto& person : people) {
+            const Ruling* one = person.second;
+            if (!best || rank(*best) < rank(*one) || (rank(*best) == rank(*one) && id_of(*one) < id_of(*best))) best = one;
+        }
+        all[claim] = id_of(*best);
     }
     return all;
 }
@@ -250,8 +356,22 @@ Evidence some_reading(int n, const std::string& by) {
     evidence.stance = n % 4 == 3 ? Stance::against : Stance::in_favour;
     evidence.at = "page=" + std::to_string(n / 24 % 3);
     if (n % 5 == 0) evidence.certainty = "probably";
+    if (n % 7 == 0) evidence.quote = "words of " + std::to_string(n);
     evidence.recorded_by = by;
     return evidence;
+}
+
+std::vector<Record> some_dated(int n, const std::string& by) {
+    Claim claim;
+    claim.subject = "shape:g" + std::to_string(n % shapes);
+    claim.relation = n / shapes % 2 ? "introduced-in" : "dropped-in";
+    claim.object = {Value::Type::date, std::to_string(1930 + n % 11), ""};
+    Evidence evidence;
+    evidence.claim = id_of(claim);
+    evidence.source = "source:s" + std::to_string(n % sources);
+    evidence.at = "page=9";
+    evidence.recorded_by = by;
+    return {claim, evidence};
 }
 
 Argument some_argument(int n) {
@@ -267,7 +387,7 @@ Argument some_argument(int n) {
 
 Ruling some_ruling(int n) {
     static constexpr Ruling::Decision decisions[] = {Ruling::Decision::accepted, Ruling::Decision::rejected, Ruling::Decision::left_open};
-    return {id_of(some_claim(n % 24)), decisions[n % 3], "weighed " + std::to_string(n % 5), {}, "tester", "2026-01-02", false};
+    return {id_of(some_claim(n % 24)), decisions[n % 3], "weighed " + std::to_string(n % 5), {}, n % 2 ? "ann" : "bea", day_of(n / 2), false};
 }
 
 std::vector<Record> some_identity(int n) {
@@ -279,7 +399,7 @@ std::vector<Record> some_identity(int n) {
     Evidence evidence;
     evidence.claim = id_of(claim);
     evidence.source = "source:s" + std::to_string(n % sources);
-    const Ruling ruling{id_of(claim), n % 3 ? Ruling::Decision::accepted : Ruling::Decision::rejected, "hands", {}, "tester", "2026-01-02", false};
+    const Ruling ruling{id_of(claim), n % 3 ? Ruling::Decision::accepted : Ruling::Decision::rejected, "hands", {}, n % 2 ? "ann" : "bea", day_of(n / 2), false};
     return {claim, evidence, ruling};
 }
 

@@ -76,10 +76,19 @@ std::set<ContentId> visible_in(const Snapshot& graph);
 std::map<ContentId, Masses> answers_of(const Snapshot& graph);
 // The same from a graph made afresh of what the twin knows, in another order.
 std::map<ContentId, Masses> answers_of(const PlainState& state);
-// The standing ruling of every claim that has one.
+// Every answer as one text, without the entry's number: masses, disputes, dates, comparisons, chains and what is found.
+// `rounded`: all but the masses to nine digits, since the last bits of sums depend on the numbers that things have in a graph.
+std::string all_answers(const Snapshot& graph, bool rounded);
+// The same from a graph made afresh of what the twin knows.
+std::string all_answers(const PlainState& state);
+// Where two texts part; empty where they do not.
+std::string difference(const std::string& one, const std::string& other);
+// The ruling that stands first of every claim that has one.
 std::map<ContentId, ContentId> standing_rulings(const Snapshot& graph);
 std::map<ContentId, ContentId> standing_rulings(const PlainState& state);
 
+// A dated claim and its reading.
+std::vector<Record> some_dated(int n, const std::string& by);
 // Claims, readings, arguments and rulings that the operations draw from; `n` tells which.
 Claim some_claim(int n);
 Evidence some_reading(int n, const std::string& by = "");
