@@ -80,7 +80,7 @@ int weigh_together(Call& call, const Snapshot& graph, Weigher& weigher, const st
         out["claims"] = nlohmann::json::array();
         for (const ClaimRef& claim : claims) out["claims"].push_back(graph.content_of(claim).full());
         if (!options.without_sources.empty()) out["without"] = options.without_sources;
-        if (!stands(options)) out[standing_field(options)] = to_json(weigher.joint(chains, as_it_stands(options)), graph);
+        if (!stands(options)) out[standing_field(options)] = to_json(weigher.joint(chains, as_it_stands(options)), graph, call.with_private);
         print(*call.out, out);
         return fine;
     }
