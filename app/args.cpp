@@ -1,6 +1,8 @@
 // The only file that knows the command-line library.
 #include "app/args.h"
 
+#include <unistd.h>
+
 #include <CLI/CLI.hpp>
 
 #include <cstdlib>
@@ -8,6 +10,7 @@
 #include <exception>
 #include <sstream>
 
+#include "app/text/folding.h"
 #include "app/text/help.h"
 #include "kg/model/fault.h"
 
@@ -62,8 +65,8 @@ std::string default_graph() {
 }
 
 int report(const Fault& fault, std::ostream& err, int status) {
-    err << "saggar: " << fault.what() << '\n';
-    if (!fault.next_step().empty()) err << "    next: " << fault.next_step() << '\n';
+    tell(err, "saggar: " + std::string(fault.what()));
+    if (!fault.next_step().empty()) tell(err, "    next: " + std::string(fault.next_step()));
     return status;
 }
 
@@ -119,7 +122,7 @@ int run(const std::vector<std::string>& words, std::ostream& out, std::ostream& 
         out << fitted_help(help.str(), call.layout.width);
         return status;
     } catch (const CLI::ParseError& error) {
-        err << "saggar: " << error.what() << '\n';
+        tell(err, "saggar: " + std::string(error.what()));
         std::string about;
         for (const auto& [verb, command] : commands)
             if (command->parsed()) about = " " + verb->name;
@@ -129,6 +132,11 @@ int run(const std::vector<std::string>& words, std::ostream& out, std::ostream& 
     for (std::size_t i = 0; i < commands.size(); ++i) {
         if (!commands[i].second->parsed()) continue;
         fill(call, options[i], operands[i]);
+        // Data goes out as it is, text for a person within the width.
+        const bool is_data = call.json || commands[i].first->name == "export" || commands[i].first->name == "draw";
+        FoldingBuffer folding(out, call.layout.width);
+        std::ostream within(&folding);
+        if (!is_data && width_is_known(STDOUT_FILENO)) call.out = &within;
         return guarded(*commands[i].first, call);
     }
     return usage;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
+#include <sstream>
 
 #include "kg/model/fault.h"
 #include "viz/condense.h"
@@ -22,20 +23,35 @@ std::string svg_of(const Drawing& drawing) {
     return viz::to_svg(viz::condensed(*drawing.diagram));
 }
 
+// The longest word of each column, in cells, with the gap before the next.
+std::vector<std::size_t> least_widths(const std::vector<std::vector<std::string>>& rows) {
+    constexpr std::size_t kGap = 2, kLeast = 9;
+    std::vector<std::size_t> widths(rows.empty() ? 0 : rows.front().size(), kLeast + kGap);
+    for (const auto& row : rows) {
+        for (std::size_t i = 0; i < row.size() && i < widths.size(); ++i) {
+            std::istringstream words(row[i]);
+            for (std::string word; words >> word;) widths[i] = std::max(widths[i], cells(word) + kGap);
+        }
+    }
+    return widths;
+}
+
 // A wide table as several, each with the first column, so that no line is wider than the terminal.
 std::string tables_that_fit(const std::vector<std::vector<std::string>>& rows, const Layout& layout) {
-    constexpr std::size_t kFirst = 12, kOther = 11;  // cells a column wants, its gap included
-    const std::size_t most = std::max<std::size_t>(1, (std::max(layout.width, kFirst + kOther) - kFirst) / kOther);
+    const auto widths = least_widths(rows);
     std::string text;
-    for (std::size_t from = 1; rows.empty() || from < rows.front().size(); from += most) {
+    for (std::size_t from = 1; rows.empty() || from < rows.front().size();) {
+        std::size_t to = from, used = widths.empty() ? 0 : widths.front();
+        while (to < widths.size() && (to == from || used + widths[to] <= layout.width)) used += widths[to++];
         std::vector<std::vector<std::string>> part;
         for (const auto& row : rows) {
-            std::vector<std::string> cells = {row.front()};
-            for (std::size_t i = from; i < std::min(from + most, row.size()); ++i) cells.push_back(row[i]);
-            part.push_back(std::move(cells));
+            std::vector<std::string> some = {row.front()};
+            for (std::size_t i = from; i < std::min(to, row.size()); ++i) some.push_back(row[i]);
+            part.push_back(std::move(some));
         }
         text += (text.empty() ? "" : "\n") + table(part, layout);
         if (rows.empty()) break;
+        from = to;
     }
     return text;
 }

@@ -202,7 +202,7 @@ void write_weight(Call& call, const Snapshot& graph, const Weight& weight, NoteL
     *call.out << call.layout.strong(wrap(statement(graph, claim->claim), call.layout.width, 4)) << "  "
               << call.layout.faint("claim:" + claim->claim.id.brief()) << '\n';
     const Masses& m = weight.masses;
-    *call.out << "    [" << mass_bar(m, 60) << "]\n";
+    *call.out << "    [" << mass_bar(m, std::min<std::size_t>(60, call.layout.width - 6)) << "]\n";
     *call.out << table({{"+", "argued for", figure(m.for_only)},
                         {"-", "argued against", figure(m.against_only)},
                         {"x", "contradictory", figure(m.both)},

@@ -78,16 +78,29 @@ std::vector<std::string> wrapped_lines(std::string_view text, std::size_t width)
     return lines;
 }
 
-// Narrows the widest columns until the row fits.
-void fit(std::vector<std::size_t>& widths, std::size_t width) {
+// Narrows the widest columns until the row fits: those that still have room for their longest word first.
+void fit(std::vector<std::size_t>& widths, const std::vector<std::size_t>& words, std::size_t width) {
     constexpr std::size_t least = 8;
     for (;;) {
         std::size_t sum = column_gap * (widths.size() - 1);
         for (const std::size_t one : widths) sum += one;
-        const auto widest = std::max_element(widths.begin(), widths.end());
-        if (sum <= width || *widest <= least) return;
-        --*widest;
+        if (sum <= width) return;
+        std::size_t widest = widths.size();
+        for (std::size_t i = 0; i < widths.size(); ++i) {
+            const bool loose = widths[i] > std::max(words[i], least);
+            if (loose && (widest == widths.size() || widths[i] > widths[widest])) widest = i;
+        }
+        if (widest == widths.size())
+            widest = static_cast<std::size_t>(std::max_element(widths.begin(), widths.end()) - widths.begin());
+        if (widths[widest] <= least) return;
+        --widths[widest];
     }
+}
+
+std::size_t longest_word(std::string_view text) {
+    std::size_t longest = 0;
+    for (const auto& word : safe_words(text)) longest = std::max(longest, cells(word));
+    return longest;
 }
 
 }  // namespace
@@ -156,11 +169,14 @@ std::string one_line(std::string_view text, std::size_t width) {
 std::string table(const std::vector<std::vector<std::string>>& rows, const Layout& layout, bool headed,
                   std::size_t indent) {
     if (rows.empty()) return {};
-    std::vector<std::size_t> widths(rows[0].size(), 1);
-    for (const auto& row : rows)
-        for (std::size_t i = 0; i < row.size() && i < widths.size(); ++i)
+    std::vector<std::size_t> widths(rows[0].size(), 1), words(rows[0].size(), 1);
+    for (const auto& row : rows) {
+        for (std::size_t i = 0; i < row.size() && i < widths.size(); ++i) {
             widths[i] = std::max(widths[i], cells(one_line(row[i], 1000)));
-    fit(widths, layout.width - std::min(indent, layout.width / 2));
+            words[i] = std::max(words[i], longest_word(row[i]));
+        }
+    }
+    fit(widths, words, layout.width - std::min(indent, layout.width / 2));
     std::string out;
     for (std::size_t r = 0; r < rows.size(); ++r) {
         std::vector<std::vector<std::string>> columns;

@@ -5,6 +5,7 @@
 #include "app/json_out.h"
 #include "app/loading.h"
 #include "app/session.h"
+#include "app/text/folding.h"
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
 
@@ -73,7 +74,7 @@ int run_note(Call& call) {
     const LoadResult result = load(store, call, job);
     for (const Problem& problem : result.problems.list()) {
         *call.err << "saggar: " << problem.message << " [" << problem.id << "]\n";
-        if (!problem.next_step.empty()) *call.err << "    next: " << problem.next_step << '\n';
+        if (!problem.next_step.empty()) tell(*call.err, "    next: " + problem.next_step);
     }
     if (result.problems.any_error()) return trouble;
     const std::string counts = counts_in_words(result.counts);
