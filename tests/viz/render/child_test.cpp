@@ -100,3 +100,30 @@ TEST_CASE("a failing layout program leaves the caller whole") {
     CHECK_THROWS_AS(lay_out(sample::chain(), {}, script.path()), LimitFault);
     CHECK(lay_out(sample::chain()).positions.nodes.size() == 4);
 }
+
+// Each way of failing says what happened and what to do: hang, computing time, memory, crash.
+TEST_CASE("whatever ends the layout program, the message says what to do") {
+    const auto render = program_beside("saggar-render");
+    const std::pair<std::string, std::string> ways[] = {
+        {"exec sleep 60", "took more than 0.5 seconds"},
+        {"kill -XCPU $$", "used up its computing time or memory"},
+        {"kill -KILL $$", "used up its computing time or memory"},
+        {"kill -SEGV $$", "crashed (signal 11)"},
+        {"ulimit -v 4000; exec '" + render + "'", "laying out the diagram"},  // 4 MB: not even its libraries fit
+        {"exit 3", "failed (exit status 3)"},
+    };
+    for (const auto& [body, words] : ways) {
+        const Script script(body);
+        ChildLimits limits;
+        limits.wall_seconds = body == ways[0].first ? 0.5 : 20;
+        INFO(body);
+        try {
+            lay_out(sample::chain(), limits, script.path());
+            FAIL("laid out");
+        } catch (const LimitFault& fault) {
+            CHECK_THAT(fault.what(), Contains(words));
+            CHECK_THAT(fault.next_step(), Contains("smaller") || Contains("fewer"));
+        }
+    }
+    CHECK(ChildLimits{}.wall_seconds <= 60);
+}
