@@ -32,7 +32,10 @@ Place JsonDocument::place(const Slices& slices, const std::string& pointer) cons
 // Makes the value from the tree and notes where its parts stand. Nesting was bounded by the tree, so this may recurse.
 class JsonDocumentMaker {
 public:
-    JsonDocumentMaker(const JsonTree& tree, JsonDocument& document) : tree_(tree), document_(document) {}
+    JsonDocumentMaker(const JsonTree& tree, JsonDocument& document, const TextLines& lines, Problems& problems)
+        : tree_(tree), document_(document), lines_(lines), problems_(problems) {}
+
+    bool good() const { return good_; }
 
     nlohmann::json make(const JsonNode& node, const std::string& pointer) {
         document_.values_[pointer] = {node.begin, node.end};
@@ -40,7 +43,7 @@ public:
             case JsonNode::Type::null: return nullptr;
             case JsonNode::Type::boolean: return node.truth;
             case JsonNode::Type::string: return std::string(node.text);
-            case JsonNode::Type::number: return nlohmann::json::parse(node.text);
+            case JsonNode::Type::number: return number(node);
             case JsonNode::Type::array: {
                 nlohmann::json out = nlohmann::json::array();
                 for (const JsonNode* part = tree_.first(node); part; part = tree_.next(*part)) {
@@ -62,8 +65,19 @@ public:
     }
 
 private:
+    nlohmann::json number(const JsonNode& node) {
+        nlohmann::json out = nlohmann::json::parse(node.text, nullptr, false);
+        if (!out.is_discarded()) return out;
+        good_ = false;
+        problems_.add({"json-number", Severity::error, lines_.place(node.begin, node.end), "the number is too large", "write a smaller one"});
+        return nullptr;
+    }
+
     const JsonTree& tree_;
     JsonDocument& document_;
+    const TextLines& lines_;
+    Problems& problems_;
+    bool good_ = true;
 };
 
 std::optional<JsonDocument> JsonDocument::read(std::string_view text, std::string_view file, Problems& problems) {
@@ -72,8 +86,11 @@ std::optional<JsonDocument> JsonDocument::read(std::string_view text, std::strin
     document.text_ = std::string(text.substr(0, mark.size()) == mark ? text.substr(mark.size()) : text);
     document.file_ = std::string(file);
     JsonTree tree;
-    if (!tree.parse(TextLines(document.file_, document.text_), problems)) return std::nullopt;
-    nlohmann::json root = JsonDocumentMaker(tree, document).make(tree.root(), "");
+    const TextLines lines(document.file_, document.text_);
+    if (!tree.parse(lines, problems)) return std::nullopt;
+    JsonDocumentMaker maker(tree, document, lines, problems);
+    nlohmann::json root = maker.make(tree.root(), "");
+    if (!maker.good()) return std::nullopt;
     document.root_ = std::make_shared<const nlohmann::json>(std::move(root));
     return document;
 }

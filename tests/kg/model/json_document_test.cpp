@@ -87,3 +87,12 @@ TEST_CASE("broken JSON is refused at the right place", "[json_document]") {
     CHECK(the_problem("").id == "json-syntax");
     CHECK(the_problem("[\"\xFF\"]").id == "json-not-utf8");
 }
+
+TEST_CASE("a number that no double holds is a problem with its place") {
+    Problems problems;
+    CHECK_FALSE(JsonDocument::read("{\"a\":\n 1E1111}", "d.json", problems));
+    REQUIRE(problems.errors() == 1);
+    CHECK(problems.list()[0].id == "json-number");
+    CHECK(problems.list()[0].place.line == 2);
+    CHECK(problems.list()[0].place.column == 2);
+}
