@@ -16,7 +16,8 @@ bool DateWalker::is_spoken_for(const ClaimWithEvidence& claim) const {
     if (!snapshot_->any_arguments()) return false;
     const auto arguments = snapshot_->arguments_for(claim.claim.ref);
     return std::any_of(arguments.begin(), arguments.end(), [&](const ArgumentRow& row) {
-        return row.stance == Stance::in_favour && privacy.may_show(row);
+        return row.stance == Stance::in_favour && privacy.may_show(row) &&
+               std::all_of(row.premises.begin(), row.premises.end(), [this](ClaimRef premise) { return snapshot_->claim(premise).has_value(); });
     });
 }
 

@@ -1,5 +1,6 @@
 #include "queries/dispute_stake.h"
 
+#include <algorithm>
 #include <optional>
 #include <set>
 #include <unordered_set>
@@ -58,8 +59,14 @@ private:
         if (!snapshot_.any_arguments()) return;
         for (std::size_t i = 0; i < from.size() && !full(); ++i) {  // grows as it goes
             for (const ArgumentRow& row : snapshot_.arguments_from(from[i]))
-                if (seen_.insert(row.conclusion).second) from.push_back(row.conclusion);
+                if (speaks(row) && seen_.insert(row.conclusion).second) from.push_back(row.conclusion);
         }
+    }
+
+    // An argument with a withdrawn premise or conclusion is silent.
+    bool speaks(const ArgumentRow& row) const {
+        const auto in_force = [this](ClaimRef claim) { return snapshot_.claim(claim).has_value(); };
+        return in_force(row.conclusion) && std::all_of(row.premises.begin(), row.premises.end(), in_force);
     }
 
     const Snapshot& snapshot_;
