@@ -64,7 +64,7 @@ Padding padding_of(Outline outline, double inner_height) {
     return {};
 }
 
-// "0.82 · [1, 2]" for a box ("support" goes before it), "0.82 · for [1, 2], against [3]" for a line.
+// "0.82 · [1, 2]" for a box ("support" goes before it), "0.82 · for [1, 2], against [3]" or "0.82 · inferred" for a line.
 std::string figures(const std::optional<double>& weight, const std::string& rest) {
     std::string text = weight ? weight_text(*weight) : std::string();
     if (!text.empty() && !rest.empty()) text += " \u00B7 ";
@@ -77,7 +77,7 @@ std::string cited(const DiagramEdge& edge) {
     if (!edge.cited_for.empty()) text = "for " + numbers_text(edge.cited_for);
     if (!edge.cited_against.empty())
         text += (text.empty() ? "against " : ", against ") + numbers_text(edge.cited_against);
-    return text;
+    return text.empty() && edge.inferred ? "inferred" : text;
 }
 
 }  // namespace

@@ -50,6 +50,7 @@ struct DiagramEdge {
     std::optional<Stance> stance;  // set: the line itself speaks for or against its head
     std::vector<int> cited_for;    // citation numbers
     std::vector<int> cited_against;
+    bool inferred = false;  // no source says it: it follows from other claims
     bool disputed = false;
     bool ruled = false;
 };

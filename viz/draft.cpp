@@ -112,6 +112,7 @@ std::optional<std::size_t> Draft::claim_line(const ClaimWithEvidence& claim) {
         if (!may_show(row)) continue;
         (row.stance == Stance::in_favour ? edge.cited_for : edge.cited_against).push_back(cite(row));
     }
+    edge.inferred = claim.evidence.empty() && !snapshot_.arguments_for(claim.claim.ref).empty();
     if (options_.figure) {
         const Figure figure = options_.figure(claim.claim.ref);
         edge.weight = figure.support;

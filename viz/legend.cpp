@@ -88,10 +88,11 @@ void add_roles(const Diagram& diagram, std::vector<LegendRow>& rows) {
 
 // What the numbers mean, where there are any.
 void add_numbers(const Diagram& diagram, std::vector<LegendRow>& rows) {
-    bool weights = false, citations = false;
+    bool weights = false, citations = false, inferred = false;
     for (const auto& edge : diagram.edges) {
         weights |= edge.weight.has_value();
         citations |= !edge.cited_for.empty() || !edge.cited_against.empty();
+        inferred |= edge.inferred;
     }
     for (const auto& node : diagram.nodes) {
         weights |= node.weight.has_value();
@@ -106,6 +107,7 @@ void add_numbers(const Diagram& diagram, std::vector<LegendRow>& rows) {
     };
     add(weights, "0.64", "weight, from 0 to 1: how far it can be relied on");
     add(citations, "[2]", "number of a citation: whose word it is");
+    add(inferred, "inferred", "no source says it: it follows from other claims (draw weigh shows how)");
 }
 
 void add_badges(const Diagram& diagram, std::vector<LegendRow>& rows) {

@@ -82,7 +82,7 @@ double Sheet::legend_sample(const LegendRow& row, double x, double top) {
         case LegendDrawing::text:
             write_text_line(svg_, {row.sign, kLegendSize, Face::bold, false}, x,
                             middle - kLegendSize * type_size::line / 2, Anchor::start);
-            break;
+            return x + std::max(kSample, text_width(row.sign, kLegendSize, Face::bold)) + 10;
     }
     return x + kSample + 10;
 }

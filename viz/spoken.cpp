@@ -55,6 +55,7 @@ std::string spoken(const Diagram& diagram, const DiagramEdge& edge) {
     if (edge.weight) text += "; weight " + weight_text(*edge.weight);
     add_numbers(text, "; cited for by", edge.cited_for);
     add_numbers(text, "; cited against by", edge.cited_against);
+    if (edge.inferred) text += "; inferred";
     if (edge.disputed) text += "; disputed";
     if (edge.ruled) text += "; ruled";
     return text;

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "sample.h"
+#include "viz/spoken.h"
 #include "viz/text/clean.h"
 #include "viz/text/measure.h"
 
@@ -134,3 +135,21 @@ TEST_CASE("weights are told by number and by line style") {
 }
 
 TEST_CASE("equal diagrams give equal pictures") { CHECK(to_svg(sample::claim()) == to_svg(sample::claim())); }
+
+TEST_CASE("a line that no source draws says that it is inferred, in the picture, aloud and in the legend") {
+    Diagram diagram = sample::labels({"Teapot no. 19", "Fathom"});
+    DiagramEdge edge;
+    edge.to = 1;
+    edge.label = "is an example of";
+    edge.weight = .85;
+    edge.inferred = true;
+    diagram.edges = {edge};
+    const std::string inferred = all_text(parsed(to_svg(diagram)).document_element());
+    CHECK_THAT(inferred, Contains(squeezed("0.85 \u00B7 inferred")));
+    CHECK_THAT(inferred, Contains(squeezed("no source says it")));
+    CHECK_THAT(spoken(diagram, edge), Contains("; inferred"));
+    diagram.edges[0].cited_for = {1};
+    diagram.edges[0].inferred = false;
+    diagram.citations = {{1, "A list."}};
+    CHECK_THAT(all_text(parsed(to_svg(diagram)).document_element()), !Contains("inferred"));
+}
