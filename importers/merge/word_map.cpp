@@ -43,12 +43,16 @@ WordChoice WordChoice::read(const std::filesystem::path& path) {
     if (!in) throw UsageFault("cannot read " + path.string(), "see that the file is there");
     std::ostringstream text;
     text << in.rdbuf();
+    return parse(text.str(), path.string());
+}
+
+WordChoice WordChoice::parse(const std::string& text, const std::string& name) {
     Problems problems;
-    const auto document = JsonDocument::read(text.str(), path.string(), problems);
+    const auto document = JsonDocument::read(text, name, problems);
     if (!document) throw UsageFault(to_text(problems.list().front()), "mend the file");
     WordChoice choice;
     const auto refuse = [&](const std::string& what) {
-        throw UsageFault(path.string() + ": " + what,
+        throw UsageFault(name + ": " + what,
                          "write {\"relations\": {\"their-word\": \"our-word\"}}; parts are grades, hedges, kinds, relations, types");
     };
     if (!document->root().is_object()) refuse("the document is no object");

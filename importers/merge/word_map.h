@@ -33,6 +33,8 @@ struct WordChoice {
     std::map<std::string, std::map<std::string, std::string>> words;  // by part, then by their word
     // UsageFault where the file cannot be read or is no such document.
     static WordChoice read(const std::filesystem::path& path);
+    // The same of a document's text; `name` stands in messages.
+    static WordChoice parse(const std::string& text, const std::string& name);
 };
 
 class WordMap {
