@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <set>
 #include <vector>
@@ -18,6 +19,20 @@ namespace {
 
 constexpr std::size_t rows_looked_at = 2000;
 constexpr std::size_t shortest_guessed_word = 6;
+
+// The sign that parts the cells of the first line: the most frequent outside quotes, a comma where none is.
+char delimiter_of(TextInput& input) {
+    while (input.window().find('\n') == std::string_view::npos && input.more()) {
+    }
+    constexpr std::string_view signs = ",;\t|";
+    std::array<std::size_t, signs.size()> counts{};
+    bool quoted = false;
+    for (const char c : input.window().substr(0, input.window().find('\n'))) {
+        quoted ^= c == '"';
+        if (const std::size_t sign = signs.find(c); !quoted && sign != std::string_view::npos) ++counts[sign];
+    }
+    return signs[static_cast<std::size_t>(std::max_element(counts.begin(), counts.end()) - counts.begin())];
+}
 
 // What the cells of one column have in common.
 struct ColumnFacts {
@@ -134,7 +149,9 @@ std::string describe(const ColumnFacts& facts, bool names_subject, const std::st
 }  // namespace
 
 std::string suggest_metadata(TextInput& input, const std::string& file_name, const Vocabulary& vocabulary) {
-    TableReader reader(input);
+    TableDialect dialect;
+    dialect.delimiter = delimiter_of(input);
+    TableReader reader(input, dialect);
     Row row;
     if (!reader.next(row)) return {};
     std::vector<ColumnFacts> columns;
@@ -163,6 +180,8 @@ std::string suggest_metadata(TextInput& input, const std::string& file_name, con
     const std::string subject_name = subject == columns.end() ? "_row" : subject->name;
     std::string out = "{\n  \"@context\": \"http://www.w3.org/ns/csvw\",\n";
     out += fmt::format("  \"url\": {},\n  \"aboutUrl\": \"{}:{{{}}}\",\n", json_text(file_name), kind, subject_name);
+    if (dialect.delimiter != ',')
+        out += fmt::format("  \"dialect\": {{\"delimiter\": {}}},\n", json_text(std::string_view(&dialect.delimiter, 1)));
     out += fmt::format("  \"saggar:source\": \"source:{}\",\n  \"tableSchema\": {{\n    \"columns\": [\n",
                        slug.empty() ? "table" : slug);
     for (std::size_t i = 0; i < columns.size(); ++i) {

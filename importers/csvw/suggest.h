@@ -2,6 +2,7 @@
 //
 // Each column gets its heading, a name, the datatype all its cells have, and a separator where many cells are lists. A heading
 // that is (nearly) the name of a relation or of a field gets its propertyUrl; a column without one is described and not read.
+// What parts the cells (comma, semicolon, tab or bar) is taken from the first line.
 // The first column whose cells are all filled and all different names the subject. Looks at the first 2000 rows.
 #pragma once
 

@@ -56,3 +56,17 @@ TEST_CASE("where no column tells the rows apart, their number does", "[csvw_sugg
     TextInput empty("e.csv", open_bytes(""), problems);
     CHECK(suggest_metadata(empty, "e.csv", Vocabulary::standard()).empty());
 }
+
+// CSVW, Metadata Vocabulary for Tabular Data, section 5.9: a dialect's `delimiter`, by default ",".
+TEST_CASE("a suggestion names the sign that parts the cells", "[csvw_suggest]") {
+    for (const char sign : {';', '\t', '|'}) {
+        std::string csv = "No,\"x;x;x\tx\tx|x|x\",Shape\nB 12,Coble;one,1932\n";
+        for (char& c : csv)
+            if (c == ',') c = sign;
+        const auto document = nlohmann::json::parse(suggested(csv, "patterns.csv"));
+        CHECK(document["dialect"]["delimiter"] == std::string(1, sign));
+        CHECK(document["tableSchema"]["columns"].size() == 3);
+    }
+    CHECK_FALSE(nlohmann::json::parse(suggested("No,Shape; size,Year\n1,a;b,2\n", "p.csv")).contains("dialect"));
+    CHECK_FALSE(nlohmann::json::parse(suggested("No\n1\n", "p.csv")).contains("dialect"));
+}
