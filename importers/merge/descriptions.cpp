@@ -12,7 +12,6 @@ std::string words(const std::string& text) { return text; }
 std::string words(const Name& name) { return name.language.empty() ? name.text : name.text + " [" + name.language + "]"; }
 std::string words(const std::optional<double>& number) { return number ? fmt::format("{:g}", *number) : ""; }
 std::string words(const std::optional<int>& number) { return number ? fmt::format("{}", *number) : ""; }
-std::string words(const std::optional<std::string>& text) { return text.value_or(""); }
 
 bool is_empty(const std::string& text) { return text.empty(); }
 bool is_empty(const Name& name) { return name.text.empty(); }
