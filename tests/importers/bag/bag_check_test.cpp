@@ -51,8 +51,9 @@ void set_tag(const fs::path& bag, const std::string& name, const std::string& te
 
 }  // namespace
 
-// Section numbers: 2.1.1 to 2.2.3, 2.4, 3 and 6.1 compared with what other works link to as rfc8493#section-N (bag declaration, payload,
-// payload manifest, tag manifest, bag metadata, fetch file, checksum algorithms, complete and valid bags, names of files); 5.1 and 5.2 from memory.
+// Section numbers: 2.1.1 to 2.2.3, 2.4, 3 and 6.1 compared with what other works link to as rfc8493#section-N (bag declaration,
+// payload, payload manifest, tag manifest, bag metadata, fetch file, checksum algorithms, complete and valid bags, names of
+// files); 5.1 with the draft of December 2016 ("Special directory characters"); 5.2 from memory.
 TEST_CASE("a bag as written is whole and valid (RFC 8493, section 3)", "[bag]") {
     CHECK(after([](const fs::path&) {}).empty());
     after([](const fs::path& bag) {
