@@ -113,10 +113,4 @@ std::string field_of_predicate(std::string_view word, std::string_view predicate
     return {};
 }
 
-std::string_view space_of_word(std::string_view word) {
-    if (word == "entity") return "thing";
-    if (word == "source") return "citation";
-    return word;
-}
-
 }  // namespace saggar::rdf

@@ -42,7 +42,4 @@ std::string field_predicate(std::string_view word, std::string_view field);
 // The field behind a predicate; empty where it is none.
 std::string field_of_predicate(std::string_view word, std::string_view predicate);
 
-// The URN space in which records of a word stand ("thing" for entities, "citation" for sources), and back.
-std::string_view space_of_word(std::string_view word);
-
 }  // namespace saggar::rdf

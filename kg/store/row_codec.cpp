@@ -61,12 +61,6 @@ void append_spans(std::string& out, const Spans& spans) {
     }
 }
 
-void append_span(std::string& out, Span span) {
-    append_varint(out, 1);
-    append_varint(out, span.since);
-    append_varint(out, span.until);
-}
-
 Spans read_spans(std::string_view value) {
     Bytes bytes(value);
     return read_spans_from(bytes);
@@ -81,15 +75,6 @@ bool value_in_force(std::string_view value, std::uint64_t entry) {
         if (span.holds_at(entry)) return true;
     }
     return false;
-}
-
-EntityId read_claim_object(std::string_view value) {
-    Bytes bytes(value);
-    skip_spans(bytes, value);
-    bytes.raw(16);
-    const std::uint8_t flags = bytes.byte();
-    if ((flags & object_type_bits) != static_cast<int>(Value::Type::entity)) return {};
-    return EntityId{bytes.varint()};
 }
 
 void append_fields(std::string& out, const ClaimRow& row) {

@@ -19,7 +19,6 @@
 namespace saggar {
 
 void append_spans(std::string& out, const Spans& spans);
-void append_span(std::string& out, Span span);
 
 void append_fields(std::string& out, const ClaimRow& row);
 void append_fields(std::string& out, const EvidenceRow& row);
@@ -37,8 +36,6 @@ std::string encode(const RecordPlace& place);
 Spans read_spans(std::string_view value);
 // Whether a spanned value is in force, without building anything.
 bool value_in_force(std::string_view value, std::uint64_t entry);
-// Of a claim value: the entity object without decoding the rest; 0 where the object is a value.
-EntityId read_claim_object(std::string_view value);
 // A claim or evidence value read in place: the views point into it.
 struct ClaimView {
     std::string_view spans;  // encoded

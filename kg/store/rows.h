@@ -119,10 +119,6 @@ struct RulingRow {
     Spans spans;
 };
 
-// Whether ruling `a` was made after ruling `b`: the last one made stands. One that was withdrawn and put again keeps its
-// place, so that a withdrawal taken back leaves no trace.
-inline bool is_later(const RulingRow& a, const RulingRow& b) { return a.number > b.number; }
-
 // One claim between entities, seen from one end.
 struct Link {
     EntityId other;

@@ -37,7 +37,7 @@ std::shared_ptr<const Vocabulary> parsed_vocabulary(const std::string& text) {
     auto vocabulary = Vocabulary::parse(text, problems);
     if (!vocabulary)
         throw StoreFault("the vocabulary stored with the graph cannot be read",
-                         "set a sound one with `saggar vocabulary load FILE`");
+                         "restore the last backup with `saggar restore`");
     return std::make_shared<const Vocabulary>(std::move(*vocabulary));
 }
 

@@ -147,12 +147,6 @@ std::string Store::setting(std::string_view name) const {
     return db_->get(keys::setting("setting:" + std::string(name))).value_or("");
 }
 
-void Store::set_setting(std::string_view name, std::string_view value) {
-    must_write(*db_);
-    require(db_->db->Put(rocksdb::WriteOptions(), keys::setting("setting:" + std::string(name)), slice(value)),
-            "write to the graph");
-}
-
 std::optional<std::uint64_t> Store::loaded_as(const ContentId& digest) const {
     const auto value = db_->get(keys::file(digest));
     if (!value) return std::nullopt;

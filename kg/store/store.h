@@ -54,7 +54,6 @@ public:
 
     // Small settings of this graph that are not part of its history: "author", ...
     std::string setting(std::string_view name) const;
-    void set_setting(std::string_view name, std::string_view value);
 
     // The entry that a file with this digest was loaded as; nothing where it never was.
     std::optional<std::uint64_t> loaded_as(const ContentId& digest) const;

@@ -87,7 +87,6 @@ std::optional<double> Profile::certainty_of(std::string_view text) const {
 }
 
 std::optional<std::string> Profile::nearest_grade(std::string_view grade_name) const { return nearest_named(grades, grade_name); }
-std::optional<std::string> Profile::nearest_type(std::string_view type_name) const { return nearest_named(types, type_name); }
 std::optional<std::string> Profile::nearest_family(std::string_view kind_name) const {
     return nearest_named(families, kind_name);
 }

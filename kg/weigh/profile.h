@@ -116,7 +116,6 @@ public:
     std::optional<double> certainty_of(std::string_view text) const;
     // The known name nearest to a mistyped one, for messages; nothing where none is near.
     std::optional<std::string> nearest_grade(std::string_view grade_name) const;
-    std::optional<std::string> nearest_type(std::string_view type_name) const;
     std::optional<std::string> nearest_family(std::string_view kind_name) const;
     std::optional<std::string> nearest_hedge(std::string_view text) const;
 

@@ -86,13 +86,6 @@ void RuleEngine::note(const Claim& claim) {
     waiting_.push_back(claim);
 }
 
-void RuleEngine::note_all(const Snapshot& snapshot) {
-    if (!any()) return;
-    snapshot.each_claim([&](const ClaimWithEvidence& one) {
-        if (relations_.count(snapshot.relation_name(one.claim.ref.relation))) note(snapshot.to_record(one.claim));
-    });
-}
-
 std::size_t RuleEngine::finish(const Snapshot& before, const std::function<void(const Record&)>& put) {
     before_ = &before;
     while (!waiting_.empty()) {

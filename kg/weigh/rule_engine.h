@@ -49,9 +49,6 @@ public:
     // this change. LimitFault, naming the rule, past the limits. Returns the number of firings.
     std::size_t finish(const Snapshot& before, const std::function<void(const Record&)>& put);
 
-    // Notes every claim of the graph: for a vocabulary whose rules are new.
-    void note_all(const Snapshot& snapshot);
-
 private:
     struct Known {
         Claim claim;
