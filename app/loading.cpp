@@ -175,6 +175,7 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     if (engine.any() && !brought) into.on_new_claim = [&](const Claim& claim) { engine.note(claim); };
     CheckedSink checked(into, vocabulary, profile, result.problems,
                         [&](const ContentId& id) { return change.has_claim(id); });
+    if (brought) checked.follow_documents();
     const ReadContext context{vocabulary, head.author.empty() ? store.setting("author") : head.author};
     if (job.bytes) {
         read_bytes(*job.bytes, job.path, job.options, context, checked, result.problems);

@@ -46,7 +46,7 @@ private:
 class CheckedSink::Check {
 public:
     Check(CheckedSink& sink, const Origin& origin)
-        : vocabulary_(sink.vocabulary_),
+        : vocabulary_(*sink.vocabulary_),
           profile_(sink.profile_),
           problems_(sink.problems_),
           origin_(origin),
@@ -293,7 +293,7 @@ private:
 CheckedSink::CheckedSink(Sink& next, const Vocabulary& vocabulary, const Profile& profile, Problems& problems,
                          std::function<bool(const ContentId&)> claim_known)
     : next_(next),
-      vocabulary_(vocabulary),
+      vocabulary_(&vocabulary),
       profile_(profile),
       problems_(problems),
       claim_known_(std::move(claim_known)) {}
@@ -311,6 +311,18 @@ void CheckedSink::put(Record record, const Origin& origin) {
 }
 
 void CheckedSink::document(DocumentLine document, const Origin& origin) {
+    if (follows_ && document.name == "vocabulary") {
+        Problems wrong;
+        std::optional<Vocabulary> next = Vocabulary::parse(document.text, wrong);
+        if (!next) {
+            problems_.add({"vocabulary-unsound", Severity::error, origin.place_of("text"),
+                           "the vocabulary in this file is not sound: " + wrong.list().front().message,
+                           wrong.list().front().next_step});
+            return;
+        }
+        followed_ = std::move(next);
+        vocabulary_ = &*followed_;
+    }
     next_.document(std::move(document), origin);
 }
 

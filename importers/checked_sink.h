@@ -7,6 +7,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <set>
 
 #include "importers/sink.h"
@@ -25,6 +26,10 @@ public:
     CheckedSink(Sink& next, const Vocabulary& vocabulary, const Profile& profile, Problems& problems,
                 std::function<bool(const ContentId&)> claim_known = {});
 
+    // From now on a vocabulary that the file brings takes the place of the one before it, as it does in the graph when a
+    // whole history is replayed.
+    void follow_documents() { follows_ = true; }
+
     void put(Record record, const Origin& origin) override;
     void begin_entry(EntryHeader entry, const Origin& origin) override;
     void document(DocumentLine document, const Origin& origin) override;
@@ -37,7 +42,9 @@ private:
     class Check;
 
     Sink& next_;
-    const Vocabulary& vocabulary_;
+    const Vocabulary* vocabulary_;
+    std::optional<Vocabulary> followed_;
+    bool follows_ = false;
     const Profile& profile_;
     Problems& problems_;
     std::function<bool(const ContentId&)> claim_known_;

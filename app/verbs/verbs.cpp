@@ -19,6 +19,7 @@ const std::vector<Verb>& verbs() {
         same_verb(),
         weigh_verb(),
         profile_verb(),
+        vocabulary_verb(),
         date_verb(),
         compare_verb(),
         cite_verb(),

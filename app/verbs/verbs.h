@@ -7,6 +7,7 @@ namespace saggar::app {
 
 Verb start_verb();
 Verb profile_verb();
+Verb vocabulary_verb();
 Verb load_verb();
 Verb note_verb();
 Verb find_verb();

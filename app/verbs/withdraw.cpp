@@ -31,12 +31,33 @@ std::pair<std::uint64_t, std::uint64_t> entries_named(const Store& store, const 
     return {entry_number(store, text.substr(0, dots)), entry_number(store, text.substr(dots + 2))};
 }
 
+// Documents are no records: an earlier one is loaded anew. How; empty where the entries changed none.
+std::string documents_stay(const Store& store, std::uint64_t from, std::uint64_t to) {
+    if (from <= 1) return {};
+    const auto before = store.snapshot(from - 1), after = store.snapshot(to);
+    std::string words;
+    const auto tell = [&](const char* name, bool changed) {
+        if (changed)
+            words += fmt::format("    the {0} they brought still holds; to have the earlier one back:\n"
+                                 "      saggar {0} show --as-of {1} > earlier.json; saggar {0} load earlier.json\n",
+                                 name, from - 1);
+    };
+    tell("vocabulary", before->vocabulary_text() != after->vocabulary_text());
+    tell("profile", before->profile_text() != after->profile_text());
+    return words;
+}
+
 int withdraw_entries(Call& call, Store& store) {
     const auto [from, to] = entries_named(store, call.get("--entry"));
+    const std::string documents = documents_stay(store, from, to);
     Change change = store.begin(change_head(call, store, "withdraw", call.get("--reason")));
     const Undone undone = undo_entries(store, change, from, to, call.get("--reason"));
-    if (!undone.anything())
-        throw UsageFault("entry " + call.get("--entry") + " put nothing that can be withdrawn", "see `saggar history`");
+    if (!undone.anything()) {
+        throw UsageFault("entry " + call.get("--entry") + " put nothing that can be withdrawn",
+                         documents.empty() ? "see `saggar history`"
+                                           : fmt::format("to have an earlier vocabulary or profile back, load it: saggar vocabulary show "
+                                                         "--as-of {} > earlier.json; saggar vocabulary load earlier.json", from - 1));
+    }
     const Entry entry = change.commit();
     if (call.json) {
         print(*call.out, {{"entry", entry.number}, {"withdrawn", undone.withdrawn}, {"already_withdrawn", undone.already},
@@ -47,7 +68,7 @@ int withdraw_entries(Call& call, Store& store) {
     if (undone.already) *call.out << fmt::format(" ({} were before)", undone.already);
     if (undone.put_again) *call.out << fmt::format(", {} put again", undone.put_again);
     if (undone.described_as_before) *call.out << fmt::format(", {} described as before", undone.described_as_before);
-    *call.out << '\n';
+    *call.out << '\n' << documents;
     return fine;
 }
 

@@ -1,6 +1,6 @@
-// A process killed at any moment leaves everything or nothing: 200 loads and notes, 200 merges and 200 withdrawals are killed at
-// random moments, and after each the graph is whole and holds whole files only. Two lanes run beside each other, each in graphs
-// of its own.
+// A process killed at any moment leaves everything or nothing: 200 loads and notes, 200 merges, 200 withdrawals and 60 changes of
+// the vocabulary are killed at random moments, and after each the graph is whole and holds whole files only. Two lanes run beside
+// each other, each in graphs of its own.
 #include <fcntl.h>
 #include <signal.h>
 #include <spawn.h>
@@ -19,6 +19,7 @@
 #include <thread>
 #include <vector>
 
+#include "kg/model/vocabulary.h"
 #include "kg/store/check.h"
 #include "kg/store/store.h"
 #include "tests/kg/store/temporary_folder.h"
@@ -292,4 +293,44 @@ TEST_CASE("a load of photographs killed at any moment keeps every picture that t
     CHECK(done > 2);
     CHECK(undone > 10);
     CHECK(left_over > 2);  // some were killed while pictures were being kept
+}
+
+TEST_CASE("another vocabulary whose rules are killed at any moment changes everything or nothing", "[kill][kill-vocabulary]") {
+    TemporaryFolder folder;
+    std::mt19937 random(20260105);
+    const fs::path first = folder.path() / "first", next = folder.path() / "next.json";
+    const auto vocabulary = [](const std::string& version, const std::string& rules) {
+        return R"({"vocabulary": "v", "version": ")" + version + R"(", "kinds": {"piece": {"label": "p"}, "item": {"label": "i"}, "source": {"label": "s"}},
+            "relations": {"instance-of": {"from": ["piece"], "to": ["item"], "label": "is"}, "like": {"from": ["piece"], "to": ["item"], "label": "is like"}},
+            "rules": [)" + rules + "]}";
+    };
+    std::ofstream(next) << vocabulary("2", R"({"name": "r", "when": [["?p", "instance-of", "?i"]], "then": ["?p", "like", "?i"], "strength": 1, "reason": "r"})");
+    Store::create(first, {vocabulary("1", ""), "", "tester", "2026-01-01T00:00:00Z"});
+    constexpr std::size_t rows = 3000;
+    write_claims(folder.path() / "claims.csv", 1, rows);
+    time_of({"--graph", first.string(), "load", (folder.path() / "claims.csv").string()});
+    const auto words_for = [&](const fs::path& graph) {
+        return std::vector<std::string>{"--graph", graph.string(), "vocabulary", "load", next.string()};
+    };
+    const fs::path graph = folder.path() / "killed";
+    fs::copy(first, graph, fs::copy_options::recursive);
+    Moments usual(time_of(words_for(graph)));
+    int done = 0, undone = 0;
+    for (int round = 0; round < 60; ++round) {
+        fs::remove_all(graph);
+        fs::copy(first, graph, fs::copy_options::recursive);
+        start_and_kill(words_for(graph), usual, random);
+        const Store store = Store::open(graph, Access::write);
+        const CheckReport report = check(store);
+        INFO("round " << round << (report.damage.empty() ? "" : ": " + report.damage.front()));
+        REQUIRE(report.damage.empty());
+        const bool taken = store.last_entry() == 3;
+        REQUIRE((taken || store.last_entry() == 2));
+        REQUIRE(report.arguments == (taken ? rows : 0));
+        REQUIRE(store.snapshot()->vocabulary().version() == (taken ? "2" : "1"));
+        ++(taken ? done : undone);
+        usual.learn(taken);
+    }
+    CHECK(done > 5);
+    CHECK(undone > 5);
 }
