@@ -176,7 +176,11 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     CheckedSink checked(into, vocabulary, profile, result.problems,
                         [&](const ContentId& id) { return change.has_claim(id); });
     if (brought) checked.follow_documents();
-    const ReadContext context{vocabulary, head.author.empty() ? store.setting("author") : head.author};
+    const ReadContext context{vocabulary, head.author.empty() ? store.setting("author") : head.author, &profile, [&](const std::string& key) {
+                                  const auto id = graph->find(key);
+                                  const auto known = id ? graph->entity(*id) : std::nullopt;
+                                  return known ? known->label.text : std::string();
+                              }};
     if (job.bytes) {
         read_bytes(*job.bytes, job.path, job.options, context, checked, result.problems);
     } else {

@@ -4,6 +4,7 @@
 // in FORMATS.md). Used by tables in files and by tables in notes.
 #pragma once
 
+#include <functional>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -20,6 +21,7 @@ struct ReadContext {
     const Vocabulary& vocabulary;
     std::string recorded_by;           // the author set for the graph: taken where a row names none
     const Profile* profile = nullptr;  // for hedges; null: the built-in one
+    std::function<std::string(const std::string& key)> label_of = {};  // that the graph has already; may be none
 };
 
 class ClaimRows {

@@ -66,6 +66,9 @@ int suggest(const Call& call) {
         write_problems(*call.err, problems);
         all_fine = all_fine && !problems.any_error();
     }
+    if (all_fine)
+        *call.err << "next: save it, check what is marked \"saggar:proposed\" and take the marks out where it is right,\n"
+                     "    give other columns a propertyUrl (relation:NAME of `saggar show vocabulary`), then load with --map\n";
     return all_fine ? fine : trouble;
 }
 

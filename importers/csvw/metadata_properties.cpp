@@ -17,9 +17,9 @@ constexpr std::string_view known_prefixes[] = {
     "skosxl",  "v",    "vcard", "void", "wdr",   "wdrs", "wot",  "xhv",  "xml",  "xsd"};
 
 constexpr std::string_view own_prefix = "saggar:";
-constexpr std::string_view own_templates[] = {"at",          "certainty", "other-roles", "quote", "recorded_by",
-                                              "recorded_on", "remark",    "role",        "scope", "source",
-                                              "stance",      "unit",      "unreadable",  "value", "when"};
+constexpr std::string_view own_templates[] = {"at",          "certainty", "label",  "other-roles", "proposed", "quote",
+                                              "recorded_by", "recorded_on", "remark", "role",      "scope",    "source",
+                                              "stance",      "unit",      "unreadable", "value",   "when"};
 
 bool is_absolute_url(std::string_view text) {
     const std::size_t colon = text.find(':');

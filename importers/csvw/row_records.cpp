@@ -138,18 +138,20 @@ std::string RowRecords::own_text(const Plan& plan, Own what) const {
 }
 
 // The objects or texts the cell gives, in order.
-std::vector<std::string> RowRecords::values_of(const Plan& plan) {
+std::vector<RowRecords::ObjectText> RowRecords::values_of(const Plan& plan) {
     const Column& column = rows_.columns()[plan.column];
     const CellValue& cell = rows_.cells()[plan.column];
-    std::vector<std::string> values;
+    std::vector<ObjectText> values;
     if (plan.own[value]) {
         std::string text = own_text(plan, value);
-        if (!trim(text).empty()) values.push_back(std::move(text));
+        if (!trim(text).empty()) values.push_back({std::move(text), ""});
     } else if (column.value_url) {
         if (cell.is_null && !column.is_virtual) return values;
         const auto add = [&](const std::string_view* element) {
             auto key = key_of(expand(*column.value_url, plan.column, element), plan.column);
-            if (key) values.push_back(std::move(*key));
+            if (!key) return;
+            const std::string words = !plan.own[label] ? std::string() : element ? std::string(*element) : own_text(plan, label);
+            values.push_back({std::move(*key), std::string(trim(words))});
         };
         if (!cell.is_list) add(nullptr);
         for (const std::string_view text : cell.texts) {
@@ -157,10 +159,20 @@ std::vector<std::string> RowRecords::values_of(const Plan& plan) {
         }
     } else {
         for (const std::string_view text : cell.texts) {
-            if (!trim(text).empty()) values.emplace_back(text);
+            if (!trim(text).empty()) values.push_back({std::string(text), ""});
         }
     }
     return values;
+}
+
+// The words that stand for a thing become its label; where it has another one already, a further name of it.
+void RowRecords::label_object(const ObjectText& object) {
+    if (object.words.empty() || !labels_.emplace(object.text, object.words).second) return;
+    const std::string known = context_.label_of ? context_.label_of(object.text) : std::string();
+    if (known.empty())
+        entity(object.text).label = {object.words, ""};
+    else if (known != object.words)
+        entity(object.text).also.push_back({object.words, ""});
 }
 
 const RowRecords::FoundRole& RowRecords::look_up_role(Plan& plan, const std::string& words) const {
@@ -209,7 +221,7 @@ std::vector<RowRecords::Saying> RowRecords::sayings_of(Plan& plan, const std::st
 void RowRecords::put_cell(Plan& plan) {
     const Column& column = rows_.columns()[plan.column];
     if (rows_.cells()[plan.column].wrong) return;
-    const std::vector<std::string> values = values_of(plan);
+    const std::vector<ObjectText> values = values_of(plan);
     if (values.empty()) return;
     const auto subject = subject_of(plan.column);
     if (!subject) return;
@@ -217,7 +229,8 @@ void RowRecords::put_cell(Plan& plan) {
                                  : column.property_url
                                      ? percent_decoded(expand(*column.property_url, plan.column, nullptr))
                                      : std::string();
-    for (const std::string& one : values) {
+    for (const ObjectText& object : values) {
+        const std::string& one = object.text;
         if (!plan.phases.empty()) {
             put_phases(plan, *subject, one, property);
         } else if (starts(property, field_prefix)) {
@@ -225,7 +238,9 @@ void RowRecords::put_cell(Plan& plan) {
         } else if (starts(property, csl_prefix)) {
             source_record(*subject).more.emplace_back(property.substr(csl_prefix.size()), one);
         } else {
-            for (const Saying& saying : sayings_of(plan, property)) put_claim(plan, *subject, one, saying);
+            const std::vector<Saying> sayings = sayings_of(plan, property);
+            if (!sayings.empty()) label_object(object);
+            for (const Saying& saying : sayings) put_claim(plan, *subject, one, saying);
         }
     }
 }

@@ -55,6 +55,7 @@ private:
         recorded_on,
         value,
         role,
+        label,
         own_count
     };
 
@@ -89,7 +90,12 @@ private:
     std::string expand(const UriTemplate& url, std::size_t column, const std::string_view* element) const;
     std::optional<std::string> key_of(std::string_view text, std::size_t column);
     std::optional<std::string> subject_of(std::size_t column);
-    std::vector<std::string> values_of(const Plan& plan);
+    struct ObjectText {
+        std::string text;   // a key or a value
+        std::string words;  // for the label of a thing, where the metadata asks for one
+    };
+    std::vector<ObjectText> values_of(const Plan& plan);
+    void label_object(const ObjectText& object);
     std::vector<Saying> sayings_of(Plan& plan, const std::string& property);
     const FoundRole& look_up_role(Plan& plan, const std::string& words) const;
     void put_cell(Plan& plan);
@@ -111,6 +117,7 @@ private:
     std::vector<Source> sources_;
     std::vector<std::pair<Record, std::size_t>> claims_;    // with the column, in order
     std::unordered_map<std::string, std::string> slugged_;  // key made from words -> the words
+    std::unordered_map<std::string, std::string> labels_;   // of objects, as they were met first
 };
 
 }  // namespace saggar::csvw

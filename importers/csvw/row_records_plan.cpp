@@ -12,7 +12,8 @@ namespace saggar::csvw {
 namespace {
 
 constexpr std::string_view own_names[] = {"source", "at",     "quote",       "certainty",   "stance", "scope",
-                                          "when",   "remark", "recorded_by", "recorded_on", "value",  "role"};
+                                          "when",   "remark", "recorded_by", "recorded_on", "value",  "role",
+                                          "label"};
 bool is_entity_field(std::string_view field) {
     return field == "label" || field == "also" || field == "remark" || field == "image" || field == "identifier" ||
            field == "private";
@@ -30,9 +31,13 @@ bool RowRecords::plan() {
     bool good = true;
     for (std::size_t i = 0; i < rows_.columns().size(); ++i) good = plan_column(i) && good;
     if (good && plans_.empty()) {
+        const bool proposed = std::any_of(rows_.columns().begin(), rows_.columns().end(),
+                                          [](const Column& column) { return column.own.count("proposed") != 0; });
         problems_.add(
             {"csvw-nothing-to-read", Severity::error, rows_.columns().empty() ? Place() : rows_.columns().front().place,
-             "no column says what its cells mean to us", "give columns a propertyUrl: relation:NAME or field:NAME"});
+             proposed ? "what the columns mean is only proposed" : "no column says what its cells mean to us",
+             proposed ? "check what is marked \"saggar:proposed\", and take the marks out where it is right"
+                      : "give columns a propertyUrl: relation:NAME or field:NAME"});
         return false;
     }
     return good;
@@ -41,6 +46,12 @@ bool RowRecords::plan() {
 bool RowRecords::plan_column(std::size_t index) {
     const Column& column = rows_.columns()[index];
     if (column.suppress_output || (!column.property_url && column.roles.empty() && column.phases.empty())) return true;
+    if (const auto proposed = column.own.find("proposed"); proposed != column.own.end()) {
+        problems_.add({"csvw-proposed", Severity::warning, column.place,
+                       fmt::format("the column \"{}\" is passed over: its meaning is only proposed ({})", column.name, proposed->second),
+                       "check it, and take \"saggar:proposed\" out where it is right"});
+        return true;
+    }
     Plan plan;
     plan.column = index;
     if (!column.about_url) {

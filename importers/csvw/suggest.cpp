@@ -9,16 +9,20 @@
 #include <vector>
 
 #include "importers/csvw/datatype.h"
+#include "importers/csvw/headings.h"
+#include "importers/csvw/role_words.h"
 #include "importers/table.h"
 #include "importers/words.h"
 #include "kg/model/json_write.h"
 #include "kg/model/key.h"
+#include "kg/weigh/profile.h"
 
 namespace saggar::csvw {
 namespace {
 
 constexpr std::size_t rows_looked_at = 2000;
-constexpr std::size_t shortest_guessed_word = 6;
+constexpr std::size_t longest_name = 60;  // bytes on average; longer cells are prose
+constexpr std::size_t most_roles = 60;    // different ones; more are no roles
 
 // The sign that parts the cells of the first line: the most frequent outside quotes, a comma where none is.
 char delimiter_of(TextInput& input) {
@@ -39,9 +43,25 @@ struct ColumnFacts {
     std::string title;
     std::string name;
     std::size_t filled = 0;
+    std::size_t bytes = 0;
     std::size_t lists = 0;
     std::set<std::string> different;
     std::vector<Datatype> fitting;  // types that every filled cell has had so far, the narrowest first
+
+    bool is_prose() const { return filled != 0 && bytes / filled > longest_name; }
+};
+
+// All that is known of the table.
+struct TableFacts {
+    std::string file;
+    std::vector<ColumnFacts> columns;
+    std::size_t rows = 0;
+    const ColumnFacts* subject = nullptr;
+    bool one_row_each = true;  // a row for each subject
+    std::string kind;
+    bool kind_guessed = false;
+    const ColumnFacts* role = nullptr;
+    const ColumnFacts* party = nullptr;  // whom the roles are of
 };
 
 std::string json_text(std::string_view text) {
@@ -67,10 +87,17 @@ std::vector<Datatype> candidate_types() {
     return types;
 }
 
-bool fits(std::string_view text, const Datatype& type) {
+// Numbers of things would lose a digit as numbers: 007, and 2009.10 under "No.".
+bool would_lose_a_digit(std::string_view text, bool is_name) {
+    return (text.size() > 1 && text[0] == '0' && text[1] >= '0' && text[1] <= '9') ||
+           (is_name && text.find('.') != std::string_view::npos && text.back() == '0');
+}
+
+bool fits(std::string_view text, bool is_name, const Datatype& type) {
     std::string why;
     if (type.base->name == "anyURI") return text.substr(0, 7) == "http://" || text.substr(0, 8) == "https://";
     if (type.base->name == "gYear" && text.size() != 4) return false;  // a longer number is a number
+    if (would_lose_a_digit(text, is_name)) return false;
     return read_value(text, type, why).has_value();
 }
 
@@ -78,72 +105,138 @@ void look_at(ColumnFacts& facts, std::string_view cell) {
     cell = trim(cell);
     if (cell.empty()) return;
     ++facts.filled;
+    facts.bytes += cell.size();
     facts.lists += cell.find(';') != std::string_view::npos;
     facts.different.emplace(cell);
+    const bool is_name = Headings::is_number_word(facts.title);
     facts.fitting.erase(std::remove_if(facts.fitting.begin(), facts.fitting.end(),
-                                       [&](const Datatype& type) { return !fits(cell, type); }),
+                                       [&](const Datatype& type) { return !fits(cell, is_name, type); }),
                         facts.fitting.end());
 }
 
-// field:NAME or relation:NAME for a heading; empty where none is near.
-std::string property_for(const std::string& title, const std::string& kind, const Vocabulary& vocabulary) {
-    std::string word = fold(trim(title));
-    for (char& c : word) c = c == ' ' || c == '_' ? '-' : c;
-    for (const auto& [name, field] :
-         {std::pair("label", "label"), std::pair("title", "label"), std::pair("name", "label"),
-          std::pair("also", "also"), std::pair("remark", "remark"), std::pair("remarks", "remark"),
-          std::pair("notes", "remark"), std::pair("description", "remark"), std::pair("image", "image"),
-          std::pair("url", "identifier")}) {
-        if (word == name) return fmt::format("field:{}", field);
+// The column that names what a row speaks of: the first filled and different in every row; else the first that is filled and
+// headed like a number, a key or a kind of thing.
+void find_subject(TableFacts& table, const Headings& headings) {
+    for (const ColumnFacts& one : table.columns) {
+        if (table.rows == 0 || one.filled != table.rows || one.different.size() != table.rows || one.is_prose() || Headings::is_role(one.title)) continue;
+        table.subject = &one;
+        return;
     }
-    // Only what can be said of the subject: by its whole name, by a word of it ("mark" of bears-mark), by its start ("designer"
-    // for designed-by), or, for longer words, by being nearly it.
-    const auto said_of_it = [&](const Relation& relation) { return relation.takes_subject(kind); };
-    if (const Relation* relation = vocabulary.find_relation(word); relation && said_of_it(*relation))
-        return "relation:" + word;
-    for (const Relation& relation : vocabulary.relations()) {
-        const std::vector<std::string_view> words = split_list(relation.name, "-");
-        if (said_of_it(relation) && std::find(words.begin(), words.end(), word) != words.end())
-            return "relation:" + relation.name;
+    table.one_row_each = false;
+    for (const ColumnFacts& one : table.columns) {
+        if (table.rows == 0 || one.filled != table.rows || one.is_prose()) continue;
+        if (!Headings::is_number_word(one.title) && !headings.kind_of(one.title)) continue;
+        table.subject = &one;
+        return;
     }
-    for (const Relation& relation : vocabulary.relations()) {
-        const std::string stem = relation.name.substr(0, relation.name.find('-'));
-        const bool alike = stem.size() > 4 && word.substr(0, stem.size() - 2) == stem.substr(0, stem.size() - 2);
-        if (alike && said_of_it(relation)) return "relation:" + relation.name;
-    }
-    const auto nearest = word.size() < shortest_guessed_word ? std::nullopt : vocabulary.nearest_relation(word);
-    const Relation* relation = nearest ? vocabulary.find_relation(*nearest) : nullptr;
-    return relation && said_of_it(*relation) ? "relation:" + *nearest : std::string();
 }
 
-// The kind a file's name speaks of ("pieces.csv"), else "piece", else the first.
-std::string kind_for(const std::string& stem, const Vocabulary& vocabulary) {
-    for (const Kind& kind : vocabulary.kinds()) {
-        if (fold(stem) == kind.name || fold(stem) == fold(kind.plural)) return kind.name;
-    }
-    return vocabulary.find_kind("piece") || vocabulary.kinds().empty() ? "piece" : vocabulary.kinds().front().name;
+// The kind that heading or file name speaks of, else a guess: "piece", or the first kind there is.
+void find_kind(TableFacts& table, const Headings& headings, const Vocabulary& vocabulary) {
+    const std::string stem = std::filesystem::path(table.file).stem().string();
+    auto kind = table.subject ? headings.kind_of(table.subject->title) : std::nullopt;
+    if (!kind) kind = headings.kind_of(stem);
+    table.kind_guessed = !kind;
+    table.kind = kind                                                         ? *kind
+                 : vocabulary.find_kind("piece") || vocabulary.kinds().empty() ? "piece"
+                                                                               : vocabulary.kinds().front().name;
 }
 
-std::string describe(const ColumnFacts& facts, bool names_subject, const std::string& kind,
-                     const Vocabulary& vocabulary) {
-    std::string out =
-        fmt::format("      {{\"titles\": {}, \"name\": {}", json_text(facts.title), json_text(facts.name));
-    if (facts.filled && !facts.fitting.empty())
+// A column of roles ("Designer", "possibly Maker") and the one that names whose roles they are.
+void find_roles(TableFacts& table) {
+    for (const ColumnFacts& one : table.columns) {
+        if (!table.role && Headings::is_role(one.title) && one.fitting.empty() && one.different.size() <= most_roles) table.role = &one;
+    }
+    if (!table.role) return;
+    for (const ColumnFacts& one : table.columns) {
+        if (&one == table.role || &one == table.subject || Headings::is_number_word(one.title) || one.is_prose()) continue;
+        if (one.filled == 0 || !one.fitting.empty()) continue;
+        table.party = &one;
+        return;
+    }
+    table.role = nullptr;
+}
+
+std::string role_look_up(const TableFacts& table, const Headings& headings, std::string& kind) {
+    std::vector<std::string> hedges;
+    for (const Hedge& hedge : Profile::standard().hedges) hedges.push_back(hedge.words);
+    std::set<std::string> done;
+    std::string entries;
+    for (const std::string& text : table.role->different) {
+        for (const SplitRole& reading : split_role(text, hedges)) {
+            const HeadingMeaning meaning = headings.meaning_of(reading.word, table.kind);
+            if (meaning.property.rfind("relation:", 0) != 0 || meaning.to_value) continue;
+            if (kind.empty()) kind = meaning.object_kind;
+            if (done.insert(reading.word).second)
+                entries += fmt::format("{}\n         {{\"saggar:word\": {}, \"saggar:relation\": {}}}", entries.empty() ? "" : ",",
+                                       json_text(reading.word), json_text(meaning.property.substr(9)));
+            break;
+        }
+    }
+    return entries;
+}
+
+std::string describe_party(const ColumnFacts& facts, const TableFacts& table, const Headings& headings, std::string out) {
+    std::string kind;
+    const std::string entries = role_look_up(table, headings, kind);
+    if (kind.empty()) kind = headings.kind_of(facts.title).value_or("person");
+    return out + fmt::format(
+                     ", \"valueUrl\": \"{0}:{{{1}}}\", \"saggar:label\": \"{{{1}}}\",\n"
+                     "       \"saggar:proposed\": \"whose roles they are; the relations by the words, other words are errors until they stand here\",\n"
+                     "       \"saggar:role\": \"{{{2}}}\", \"saggar:quote\": \"{{{2}}}: {{{1}}}\", \"saggar:roles\": [{3}]}}",
+                     kind, facts.name, table.role->name, entries);
+}
+
+std::string describe(const ColumnFacts& facts, const TableFacts& table, const Headings& headings) {
+    std::string out = fmt::format("      {{\"titles\": {}, \"name\": {}", json_text(facts.title), json_text(facts.name));
+    if (&facts == table.party) return describe_party(facts, table, headings, out);
+    if (&facts == table.role) return out + "}";
+    const bool is_subject = &facts == table.subject;
+    HeadingMeaning meaning = is_subject ? HeadingMeaning() : headings.meaning_of(facts.title, table.kind);
+    if (facts.is_prose() && !meaning.object_kind.empty()) {
+        meaning = {};
+        meaning.remark = "its cells are too long to name things";
+    }
+    const bool is_field = meaning.property.rfind("field:", 0) == 0;
+    // A date or a text is read as it is written; what names a thing is words.
+    if (!is_subject && !meaning.to_value && !is_field && meaning.object_kind.empty() && facts.filled && !facts.fitting.empty())
         out += fmt::format(", \"datatype\": \"{}\"", facts.fitting.front().base->name);
-    if (facts.lists * 3 > facts.filled && facts.filled) out += ", \"separator\": \";\"";
-    if (names_subject) return out + ", \"required\": true}";
-    const std::string property = property_for(facts.title, kind, vocabulary);
-    if (!property.empty()) out += fmt::format(", \"propertyUrl\": \"{}\"", property);
-    if (property.substr(0, 9) == "relation:") {
-        const auto use = vocabulary.find_use(property.substr(9));
-        const Relation* relation = use ? &vocabulary.relation(use->relation) : nullptr;
-        const auto& kinds = relation && use->inverse ? relation->from
-                            : relation               ? relation->to
-                                                     : std::vector<std::string>();
-        const bool value = relation && !use->inverse && (relation->to_text || relation->to_date || relation->to_number);
-        if (!kinds.empty() && !value) out += fmt::format(", \"valueUrl\": \"{}:{{{}}}\"", kinds.front(), facts.name);
+    if (facts.lists * 3 > facts.filled && facts.filled && !facts.is_prose() && !is_subject && (!is_field || meaning.property == "field:also"))
+        out += ", \"separator\": \";\"";
+    if (is_subject) {
+        out += ", \"required\": true";
+        // Words name the thing; a number is no name.
+        if (facts.fitting.empty() && !Headings::is_number_word(facts.title)) out += ", \"propertyUrl\": \"field:label\"";
+        return out + "}";
     }
+    if (!meaning.property.empty()) out += fmt::format(", \"propertyUrl\": \"{}\"", meaning.property);
+    if (!meaning.object_kind.empty())
+        out += fmt::format(", \"valueUrl\": \"{0}:{{{1}}}\", \"saggar:label\": \"{{{1}}}\"", meaning.object_kind, facts.name);
+    if (!meaning.unit.empty() && !meaning.property.empty() && !is_field) out += fmt::format(", \"saggar:unit\": {}", json_text(meaning.unit));
+    if (!meaning.guessed.empty()) out += fmt::format(", \"saggar:proposed\": {}", json_text(meaning.guessed));
+    if (!meaning.remark.empty()) out += fmt::format(", \"rdfs:comment\": {}", json_text(meaning.remark));
     return out + "}";
+}
+
+std::string document_of(const TableFacts& table, const Headings& headings, char delimiter) {
+    const std::string slug = slugify(std::filesystem::path(table.file).stem().string());
+    std::string out = "{\n  \"@context\": \"http://www.w3.org/ns/csvw\",\n";
+    out += fmt::format("  \"url\": {},\n  \"aboutUrl\": \"{}:{{{}}}\",\n", json_text(table.file), table.kind,
+                       table.subject ? table.subject->name : "_row");
+    if (table.kind_guessed)
+        out += fmt::format("  \"saggar:proposed\": \"that a row speaks of a {}\",\n", table.kind);
+    else if (!table.subject)
+        out += "  \"saggar:proposed\": \"that each row speaks of another thing, known by the number of the row\",\n";
+    if (table.subject && !table.one_row_each)
+        out += fmt::format("  \"rdfs:comment\": {},\n",
+                           json_text(fmt::format("rows with the same \"{}\" speak of one thing", table.subject->title)));
+    if (delimiter != ',')
+        out += fmt::format("  \"dialect\": {{\"delimiter\": {}}},\n", json_text(std::string_view(&delimiter, 1)));
+    out += fmt::format("  \"saggar:source\": \"source:{}\",\n  \"tableSchema\": {{\n    \"columns\": [\n",
+                       slug.empty() ? "table" : slug);
+    for (std::size_t i = 0; i < table.columns.size(); ++i)
+        out += describe(table.columns[i], table, headings) + (i + 1 < table.columns.size() ? ",\n" : "\n");
+    return out + "    ]\n  }\n}\n";
 }
 
 }  // namespace
@@ -154,41 +247,28 @@ std::string suggest_metadata(TextInput& input, const std::string& file_name, con
     TableReader reader(input, dialect);
     Row row;
     if (!reader.next(row)) return {};
-    std::vector<ColumnFacts> columns;
+    TableFacts table;
+    table.file = file_name;
     std::set<std::string> names;
     for (const Cell& cell : row.cells) {
         ColumnFacts facts;
         facts.title = std::string(cell.text);
-        facts.name = name_of_title(trim(cell.text), columns.size() + 1);
+        facts.name = name_of_title(trim(cell.text), table.columns.size() + 1);
         while (!names.insert(facts.name).second) facts.name += "_";
         facts.fitting = candidate_types();
-        columns.push_back(std::move(facts));
+        table.columns.push_back(std::move(facts));
     }
-    std::size_t rows = 0;
-    while (rows < rows_looked_at && reader.next(row)) {
-        ++rows;
-        for (std::size_t i = 0; i < std::min(columns.size(), row.cells.size()); ++i)
-            look_at(columns[i], row.cells[i].text);
+    while (table.rows < rows_looked_at && reader.next(row)) {
+        ++table.rows;
+        for (std::size_t i = 0; i < std::min(table.columns.size(), row.cells.size()); ++i)
+            look_at(table.columns[i], row.cells[i].text);
     }
     if (input.problems().any_error()) return {};
-    const auto subject = std::find_if(columns.begin(), columns.end(), [&](const ColumnFacts& facts) {
-        return rows > 0 && facts.filled == rows && facts.different.size() == rows;
-    });
-    const std::string stem = std::filesystem::path(file_name).stem().string();
-    const std::string slug = slugify(stem);
-    const std::string kind = kind_for(stem, vocabulary);
-    const std::string subject_name = subject == columns.end() ? "_row" : subject->name;
-    std::string out = "{\n  \"@context\": \"http://www.w3.org/ns/csvw\",\n";
-    out += fmt::format("  \"url\": {},\n  \"aboutUrl\": \"{}:{{{}}}\",\n", json_text(file_name), kind, subject_name);
-    if (dialect.delimiter != ',')
-        out += fmt::format("  \"dialect\": {{\"delimiter\": {}}},\n", json_text(std::string_view(&dialect.delimiter, 1)));
-    out += fmt::format("  \"saggar:source\": \"source:{}\",\n  \"tableSchema\": {{\n    \"columns\": [\n",
-                       slug.empty() ? "table" : slug);
-    for (std::size_t i = 0; i < columns.size(); ++i) {
-        const bool names_subject = subject != columns.end() && &*subject == &columns[i];
-        out += describe(columns[i], names_subject, kind, vocabulary) + (i + 1 < columns.size() ? ",\n" : "\n");
-    }
-    return out + "    ]\n  }\n}\n";
+    const Headings headings(vocabulary);
+    find_subject(table, headings);
+    find_kind(table, headings, vocabulary);
+    find_roles(table);
+    return document_of(table, headings, dialect.delimiter);
 }
 
 }  // namespace saggar::csvw

@@ -8,10 +8,10 @@
 //    "relations": {RELATION: {"from": [KIND...], "to": [KIND or VALUE...], "inverse": NAME, "inverse-label": TEXT,
 //                             "at-most-one": BOOL, "symmetric": BOOL, "identity": BOOL,
 //                             "label": TEXT, "property": CURIE, "remark": TEXT}},
-//    "time": {...}, "rules": [...]}
+//    "headings": {NAME: [WORD...]}, "time": {...}, "rules": [...]}
 //
-// VALUE is date, text or number; "*" in from or to means any kind. "time" and "rules" are kept as text for the rooms
-// that read them. Names of kinds and relations are a-z, 0-9 and '-', a letter first.
+// VALUE is date, text or number; "*" in from or to means any kind. "headings" (importers/csvw/headings.h), "time" and
+// "rules" are read by other rooms. Names of kinds and relations are a-z, 0-9 and '-', a letter first.
 // Cost: look-ups are O(1); reading is linear in the document.
 #pragma once
 

@@ -36,13 +36,14 @@ public:
         const std::size_t errors_before = problems_.errors();
         const json& root = document_.root();
         if (!is(root, json::value_t::object, "", "an object")) return std::nullopt;
-        only_fields(root, "", {"vocabulary", "version", "language", "remark", "kinds", "relations", "time", "rules"});
+        only_fields(root, "", {"vocabulary", "version", "language", "remark", "kinds", "relations", "headings", "time", "rules"});
         vocabulary_.document_ = std::string(text);
         vocabulary_.name_ = required_text(root, "", "vocabulary");
         vocabulary_.version_ = required_text(root, "", "version");
         vocabulary_.language_ = optional_text(root, "", "language");
         read_kinds(root);
         read_relations(root);
+        check_headings(root);
         keep_raw(root, "time", json::value_t::object, "an object", vocabulary_.time_);
         keep_raw(root, "rules", json::value_t::array, "an array", vocabulary_.rules_);
         if (problems_.errors() != errors_before) return std::nullopt;
@@ -268,6 +269,29 @@ private:
                      fmt::format("the name \"{}\" is already taken by \"{}\"", relation.inverse, placed.first->second),
                      "give this inverse a name of its own");
         }
+    }
+
+    // Words over columns of people's tables, by what they mean; kept in the document for whoever suggests metadata.
+    void check_headings(const json& root) {
+        const auto part = root.find("headings");
+        if (part == root.end() || !is(*part, json::value_t::object, "/headings", "an object")) return;
+        for (const auto& item : part->items()) {
+            const std::string pointer = JsonDocument::child("/headings", item.key());
+            if (!names_something(item.key())) {
+                at_key("vocabulary-unknown-heading", pointer, fmt::format("\"{}\" is no relation, kind or field", item.key()),
+                       "name a relation, an inverse, a kind, or field:label, field:also, field:remark, field:image, field:identifier");
+            }
+            if (!is(item.value(), json::value_t::array, pointer, "an array of words")) continue;
+            for (std::size_t i = 0; i < item.value().size(); ++i)
+                is(item.value()[i], json::value_t::string, JsonDocument::child(pointer, std::to_string(i)), "a text");
+        }
+    }
+    bool names_something(const std::string& name) const {
+        for (const char* const field : {"field:label", "field:also", "field:remark", "field:image", "field:identifier"})
+            if (name == field) return true;
+        return std::find(kind_names_.begin(), kind_names_.end(), name) != kind_names_.end() ||
+               std::any_of(vocabulary_.relations_.begin(), vocabulary_.relations_.end(),
+                           [&](const Relation& one) { return one.name == name || one.inverse == name; });
     }
 
     const JsonDocument& document_;

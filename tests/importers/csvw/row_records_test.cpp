@@ -173,3 +173,32 @@ TEST_CASE("roles are split from their hedges", "[csvw_records]") {
     CHECK(second("Designer ?") == "designer/possibly");
     CHECK(second("possibly").empty());
 }
+
+TEST_CASE("what is only proposed is passed over with a warning", "[csvw_records]") {
+    const std::string proposed = R"({"titles":"made","propertyUrl":"relation:made-in-year","saggar:proposed":"by the word \"made\""})";
+    Problems problems;
+    const Collected read = read_mapped(about + R"("tableSchema":{"columns":[{"titles":"no","propertyUrl":"field:label"},)" + proposed + "]}", "no,made\nA-12,1935\n", problems);
+    REQUIRE(problems.list().size() == 1);
+    CHECK(problems.list()[0].id == "csvw-proposed");
+    CHECK(problems.list()[0].severity == Severity::warning);
+    CHECK(problems.list()[0].place.line == 1);
+    CHECK(read.all<Claim>().empty());
+    CHECK(read.only<Entity>().label.text == "A-12");
+    // Nothing but proposals, here on the whole table: there is nothing to read.
+    Problems none;
+    read_mapped(about + R"("saggar:proposed":"a piece","tableSchema":{"columns":[{"titles":"no","propertyUrl":"field:label"}]})", "no\nA-12\n", none);
+    CHECK(none.errors() == 1);
+    CHECK(none.list().back().next_step.find("saggar:proposed") != std::string::npos);
+}
+
+TEST_CASE("the words that name a thing can become its label", "[csvw_records]") {
+    const Collected read = good_mapped(about + R"("tableSchema":{"columns":[{"titles":"no"},
+        {"titles":"by","separator":"; ","propertyUrl":"relation:bears-mark","valueUrl":"mark:{by}","saggar:label":"{by}"}]})",
+        "no,by\nA-12,Crown & Ship; Anchor\nA-13,crown & ship\nA-14,\n");
+    const auto things = read.all<Entity>();
+    REQUIRE(things.size() == 2);  // the first words stay, and an empty cell names nothing
+    CHECK(things[0].key == "mark:crown-ship");
+    CHECK(things[0].label.text == "Crown & Ship");
+    CHECK(things[1].label.text == "Anchor");
+    CHECK(read.all<Claim>().size() == 3);
+}

@@ -70,3 +70,84 @@ TEST_CASE("a suggestion names the sign that parts the cells", "[csvw_suggest]") 
     CHECK_FALSE(nlohmann::json::parse(suggested("No,Shape; size,Year\n1,a;b,2\n", "p.csv")).contains("dialect"));
     CHECK_FALSE(nlohmann::json::parse(suggested("No\n1\n", "p.csv")).contains("dialect"));
 }
+
+namespace {
+
+nlohmann::json column_of(const nlohmann::json& document, const std::string& title) {
+    for (const auto& column : document["tableSchema"]["columns"]) {
+        if (column["titles"] == title) return column;
+    }
+    return {};
+}
+
+}  // namespace
+
+TEST_CASE("headings of a collector's table are proposed as relations, and marked", "[csvw_suggest]") {
+    const auto document = nlohmann::json::parse(suggested(
+        "Shape,Designer,Maker,Pattern no.,Retailer,Introduced,Withdrawn,Hersteller,Dekor,Line,Date,Decorator,Source,Notes,Photo,Glaze\n"
+        "Lantern,Maud,Skerrow,A.123,Calloway,1946,1950s,,,,,,,fine; rare,,\nFathom,,Skerrow,2/40,,ca. 1935,,,,,,,,,,\n",
+        "my sheet.csv"));
+    CHECK(document["aboutUrl"] == "shape:{shape}");  // by its heading
+    CHECK_FALSE(document.contains("saggar:proposed"));
+    CHECK(column_of(document, "Shape")["propertyUrl"] == "field:label");
+    const auto proposes = [&](const char* title, const char* property, const char* value) {
+        const auto column = column_of(document, title);
+        INFO(column);
+        CHECK(column.value("propertyUrl", "") == property);
+        CHECK(column.value("valueUrl", "") == value);
+        CHECK(column.contains("saggar:proposed"));
+    };
+    proposes("Designer", "relation:designed-by", "person:{designer}");
+    proposes("Maker", "relation:made-by", "maker:{maker}");
+    proposes("Pattern no.", "relation:numbered", "");
+    proposes("Retailer", "relation:sold-by", "company:{retailer}");
+    proposes("Introduced", "relation:introduced-in", "");
+    proposes("Withdrawn", "relation:dropped-in", "");
+    proposes("Hersteller", "relation:made-by", "maker:{hersteller}");
+    proposes("Dekor", "relation:treated-with", "treatment:{dekor}");
+    proposes("Line", "relation:carries", "line:{line}");
+    proposes("Glaze", "relation:glazed-in", "glaze:{glaze}");
+    CHECK(column_of(document, "Glaze")["saggar:label"] == "{glaze}");
+    // What is unclear is said, and not proposed.
+    CHECK(column_of(document, "Date")["rdfs:comment"] == "made-in-year is said of: piece; not of: shape");
+    CHECK(column_of(document, "Decorator")["rdfs:comment"] == "could be designed-by, modelled-by");
+    CHECK_FALSE(column_of(document, "Source").contains("propertyUrl"));
+    // Fields say nothing that could be false; prose with a semicolon is no list.
+    CHECK(column_of(document, "Notes") == nlohmann::json::parse(R"({"titles": "Notes", "name": "notes", "propertyUrl": "field:remark"})"));
+    CHECK(column_of(document, "Photo")["propertyUrl"] == "field:image");
+}
+
+TEST_CASE("a table of roles gets a look-up of them", "[csvw_suggest]") {
+    const auto document = nlohmann::json::parse(suggested(
+        "object_id,person_id,person_name,role_name\n1,7,Maud,possibly Painter\n1,8,Skerrow,Manufacturer\n2,8,Skerrow,Juggler\n", "parts.csv"));
+    CHECK(document["aboutUrl"] == "piece:{object_id}");
+    CHECK(document["rdfs:comment"] == "rows with the same \"object_id\" speak of one thing");
+    const auto party = column_of(document, "person_name");
+    CHECK(party["saggar:role"] == "{role_name}");
+    CHECK(party["saggar:roles"] == nlohmann::json::parse(R"([{"saggar:word": "manufacturer", "saggar:relation": "made-by"},
+                                                             {"saggar:word": "painter", "saggar:relation": "painted-by"}])"));
+    CHECK(party.contains("saggar:proposed"));
+}
+
+TEST_CASE("what a row speaks of is a proposal where neither heading nor file tells", "[csvw_suggest]") {
+    const auto document = nlohmann::json::parse(suggested("No.,Height (cm),Markings\n1,12.5,x\n2,9,y\n", "sheet1.csv"));
+    CHECK(document["saggar:proposed"] == "that a row speaks of a piece");
+    CHECK(column_of(document, "Height (cm)")["saggar:unit"] == "cm");
+    CHECK(nlohmann::json::parse(suggested("No.,x\n1,a\n", "potteries.csv"))["aboutUrl"] == "maker:{no}");
+    // Numbers of things stay words.
+    for (const char* const csv : {"No.,x\n2009.1,a\n2009.10,b\n", "No.,x\n007,a\n7,b\n"})
+        CHECK_FALSE(column_of(nlohmann::json::parse(suggested(csv, "p.csv")), "No.").contains("datatype"));
+}
+
+TEST_CASE("another vocabulary's own headings count, and the built-in ones where it has the name", "[csvw_suggest]") {
+    Problems problems;
+    const auto glass = Vocabulary::parse(R"({"vocabulary": "glass", "version": "1", "kinds": {"piece": {"label": "piece"}, "maker": {"label": "maker"}, "mould": {"label": "mould"}},
+        "relations": {"made-by": {"from": ["piece"], "to": ["maker"], "label": "made by"}, "pressed-in": {"from": ["piece"], "to": ["mould"], "label": "in"}},
+        "headings": {"pressed-in": ["tool no"]}})", problems);
+    REQUIRE(glass);
+    TextInput input("pieces.csv", open_bytes("No.,Factory,Tool No.,Designer\n1,a,b,c\n"), problems);
+    const auto document = nlohmann::json::parse(suggest_metadata(input, "pieces.csv", *glass));
+    CHECK(column_of(document, "Factory")["propertyUrl"] == "relation:made-by");
+    CHECK(column_of(document, "Tool No.")["valueUrl"] == "mould:{tool_no}");
+    CHECK_FALSE(column_of(document, "Designer").contains("propertyUrl"));
+}
