@@ -85,6 +85,12 @@ std::optional<std::string> date_of_words(std::string_view text, std::string_view
     }
     if (read->size() == 1) {
         warn_of_odd_date(read->front().edtf, field, origin, problems);
+        const std::string& label = read->front().label;
+        if (!label.empty() && field == "object" && relation.substr(0, label.size()) != label) {
+            problems.add({"date-label", Severity::warning, origin.place_of(field),
+                          fmt::format("\"{}\" says when it was {}; it is taken as \"{}\"", text, label, relation),
+                          "use the relation that fits it; in CSVW metadata saggar:phases gives one for each such word"});
+        }
         return read->front().edtf;
     }
     for (const time::WrittenDate& date : *read) {
@@ -92,7 +98,7 @@ std::optional<std::string> date_of_words(std::string_view text, std::string_view
     }
     return refuse(problems, origin.place_of(field), "date-several",
                   fmt::format("\"{}\" holds {} dates, and one is wanted", text, read->size()),
-                  "write one row for each, with the relation that fits it");
+                  "write one row for each, with the relation that fits it; in CSVW metadata saggar:phases gives one for each");
 }
 
 std::optional<Value> value_of_words(std::string_view text, const Relation& relation, const Origin& origin,

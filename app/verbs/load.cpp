@@ -45,7 +45,8 @@ void tell(const Call& call, const std::string& file, const LoadResult& result, b
     if (result.loaded_before) {
         *call.out << fmt::format("loaded before, as entry {}; nothing to do\n", *result.loaded_before);
     } else if (result.problems.any_error()) {
-        *call.out << fmt::format("{} errors; nothing of this file was kept\n", result.problems.errors());
+        *call.out << fmt::format("{} {}; nothing of this file was kept\n", result.problems.errors(),
+                                 result.problems.errors() == 1 ? "error" : "errors");
     } else if (counts.empty() && !result.entry) {
         *call.out << "nothing new\n";
     } else if (dry_run) {

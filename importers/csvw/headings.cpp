@@ -59,17 +59,17 @@ std::string with_hyphens(std::string words) {
 }  // namespace
 
 Headings::Headings(const Vocabulary& vocabulary) : vocabulary_(vocabulary) {
-    read_words(vocabulary.document());
-    if (vocabulary.document() != Vocabulary::standard().document()) read_words(Vocabulary::standard().document());
+    read_words(vocabulary.document(), words_);
+    if (vocabulary.document() != Vocabulary::standard().document()) read_words(Vocabulary::standard().document(), built_in_words_);
 }
 
-void Headings::read_words(const std::string& document) {
+void Headings::read_words(const std::string& document, std::vector<Word>& words) {
     const auto root = nlohmann::ordered_json::parse(document);
     if (const auto part = root.find("headings"); part != root.end()) {
         for (const auto& item : part->items()) {
             const bool known = item.key().rfind("field:", 0) == 0 || vocabulary_.find_kind(item.key()) || vocabulary_.find_use(item.key());
             for (const auto& word : item.value()) {
-                if (known) words_.push_back({plain_words(word.get<std::string>()), item.key()});
+                if (known) words.push_back({plain_words(word.get<std::string>()), item.key()});
             }
         }
     }
@@ -97,8 +97,9 @@ std::optional<std::string> Headings::kind_of(std::string_view heading) const {
         for (const Kind& kind : vocabulary_.kinds()) {
             if (form == kind.name || form == plain_words(kind.label) || form == plain_words(kind.plural)) return kind.name;
         }
-        for (const Word& word : words_) {
-            if (word.word == form && vocabulary_.find_kind(word.name)) return word.name;
+        for (const auto* const words_of : {&words_, &built_in_words_}) {
+            for (const Word& word : *words_of)
+                if (word.word == form && vocabulary_.find_kind(word.name)) return word.name;
         }
     }
     return std::nullopt;
@@ -118,6 +119,7 @@ HeadingMeaning Headings::relation_meaning(const std::string& name, const std::st
     const RelationUse use = *vocabulary_.find_use(name);
     const Relation& relation = vocabulary_.relation(use.relation);
     meaning.to_value = !use.inverse && (relation.to_text || relation.to_date);
+    meaning.to_date = !use.inverse && relation.to_date;
     if (meaning.to_value || (!use.inverse && relation.to_number)) return meaning;
     const auto known = to_.find(relation.name);
     std::vector<std::string> kinds = use.inverse || known == to_.end() ? relation.from : known->second;
@@ -131,6 +133,15 @@ HeadingMeaning Headings::relation_meaning(const std::string& name, const std::st
     return meaning;
 }
 
+std::string Headings::dated_by(std::string_view word, const std::string& kind) const {
+    for (const Relation& relation : vocabulary_.relations()) {
+        const bool starts = relation.name.compare(0, word.size(), word) == 0 && relation.name.size() > word.size() && relation.name[word.size()] == '-';
+        if (starts && relation.to_date && relation.takes_subject(kind)) return relation.name;
+    }
+    const HeadingMeaning meaning = meaning_of(word, kind);
+    return meaning.to_date ? meaning.property.substr(9) : std::string();
+}
+
 // Relations by which things of `kind` lead to things of the other, both kinds named by the relation.
 std::vector<std::string> Headings::leading_to(const std::string& kind, const std::string& object_kind) const {
     std::vector<std::string> names;
@@ -142,40 +153,53 @@ std::vector<std::string> Headings::leading_to(const std::string& kind, const std
     return names;
 }
 
-HeadingMeaning Headings::meaning_of(std::string_view heading, const std::string& kind) const {
-    std::string brackets;
-    const std::string words = plain_words(heading, &brackets);
-    if (words.empty()) return {};
-    const auto with_unit = [&](HeadingMeaning meaning) {
-        if (!meaning.to_value && meaning.object_kind.empty()) meaning.unit = brackets;
-        return meaning;
-    };
-    if (can_be_said(with_hyphens(words), kind)) return with_unit(relation_meaning(with_hyphens(words), words, ""));
-    std::string said_of_others;
-    for (const std::string& form : forms_of(words)) {
-        for (const Word& word : words_) {
+std::optional<HeadingMeaning> Headings::by_words(const std::vector<Word>& words, const std::string& heading, const std::string& kind,
+                                                 std::string& said_of_others) const {
+    for (const std::string& form : forms_of(heading)) {
+        for (const Word& word : words) {
             if (word.word != form || vocabulary_.find_kind(word.name)) continue;
             if (word.name.rfind("field:", 0) == 0) {
                 HeadingMeaning meaning;
                 meaning.property = word.name;
                 return meaning;
             }
-            if (can_be_said(word.name, kind))
-                return with_unit(relation_meaning(word.name, words, fmt::format("by the word \"{}\"", form)));
+            if (can_be_said(word.name, kind)) return relation_meaning(word.name, heading, fmt::format("by the word \"{}\"", form));
             if (said_of_others.empty()) said_of_others = word.name;
         }
     }
-    // By a word of a relation's name ("mark" of bears-mark), or by its start ("designer" for designed-by).
+    return std::nullopt;
+}
+
+// By a word of a relation's name ("mark" of bears-mark), or by its start ("designer" for designed-by).
+std::optional<HeadingMeaning> Headings::by_relation_name(const std::string& heading, const std::string& kind) const {
     for (const Relation& relation : vocabulary_.relations()) {
         const std::vector<std::string_view> parts = split_list(relation.name, "-");
-        if (words.size() > 2 && relation.takes_subject(kind) && std::find(parts.begin(), parts.end(), words) != parts.end())
-            return with_unit(relation_meaning(relation.name, words, fmt::format("by a word of {}", relation.name)));
+        if (heading.size() > 2 && relation.takes_subject(kind) && std::find(parts.begin(), parts.end(), heading) != parts.end())
+            return relation_meaning(relation.name, heading, fmt::format("by a word of {}", relation.name));
     }
     for (const Relation& relation : vocabulary_.relations()) {
         const std::string stem = relation.name.substr(0, relation.name.find('-'));
-        if (stem.size() > 4 && words.compare(0, stem.size() - 2, stem, 0, stem.size() - 2) == 0 && relation.takes_subject(kind))
-            return with_unit(relation_meaning(relation.name, words, fmt::format("by the start of {}", relation.name)));
+        if (stem.size() > 4 && heading.compare(0, stem.size() - 2, stem, 0, stem.size() - 2) == 0 && relation.takes_subject(kind))
+            return relation_meaning(relation.name, heading, fmt::format("by the start of {}", relation.name));
     }
+    return std::nullopt;
+}
+
+HeadingMeaning Headings::meaning_of(std::string_view heading, const std::string& kind) const {
+    std::string brackets;
+    const std::string words = plain_words(heading, &brackets);
+    if (words.empty()) return {};
+    const auto with_unit = [&](HeadingMeaning meaning) {
+        const bool number = meaning.property.rfind("relation:", 0) == 0 && !meaning.to_value && meaning.object_kind.empty();
+        if (number) meaning.unit = brackets;
+        return meaning;
+    };
+    if (can_be_said(with_hyphens(words), kind)) return with_unit(relation_meaning(with_hyphens(words), words, ""));
+    std::string said_of_others;
+    auto found = by_words(words_, words, kind, said_of_others);
+    if (!found) found = by_relation_name(words, kind);
+    if (!found) found = by_words(built_in_words_, words, kind, said_of_others);
+    if (found) return with_unit(std::move(*found));
     const auto object_kind = kind_of(words);
     const std::vector<std::string> names = object_kind ? leading_to(kind, *object_kind) : std::vector<std::string>();
     if (names.size() == 1) return relation_meaning(names.front(), words, fmt::format("the only relation of a {} to a {}", kind, *object_kind));

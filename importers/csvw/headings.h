@@ -24,6 +24,7 @@ struct HeadingMeaning {
     std::string remark;       // what else to tell a person of this heading
     std::string unit;         // of a relation to numbers: from brackets in the heading
     bool to_value = false;    // a date or text, which is read as it is written
+    bool to_date = false;
 };
 
 // The vocabulary must outlive it.
@@ -33,6 +34,8 @@ public:
 
     // For rows that speak of things of this kind.
     HeadingMeaning meaning_of(std::string_view heading, const std::string& kind) const;
+    // The relation to a date that the word before a date speaks of ("introduced"); empty where none is near.
+    std::string dated_by(std::string_view word, const std::string& kind) const;
     // The kind a heading or a file's name speaks of: "Shape", "shape_id", "Potteries".
     std::optional<std::string> kind_of(std::string_view words) const;
     // Whether the heading is that of a column with roles of people.
@@ -45,13 +48,17 @@ private:
         std::string word;
         std::string name;
     };
-    void read_words(const std::string& document);
+    void read_words(const std::string& document, std::vector<Word>& words);
+    std::optional<HeadingMeaning> by_words(const std::vector<Word>& words, const std::string& heading, const std::string& kind,
+                                           std::string& said_of_others) const;
+    std::optional<HeadingMeaning> by_relation_name(const std::string& heading, const std::string& kind) const;
     bool can_be_said(std::string_view name, const std::string& kind) const;
     HeadingMeaning relation_meaning(const std::string& name, const std::string& words, std::string guessed) const;
     std::vector<std::string> leading_to(const std::string& kind, const std::string& object_kind) const;
 
     const Vocabulary& vocabulary_;
-    std::vector<Word> words_;                               // in the order of the documents
+    std::vector<Word> words_;                               // of this vocabulary, in the order of the document
+    std::vector<Word> built_in_words_;                      // for what has the same name here
     std::map<std::string, std::vector<std::string>> to_;    // by relation: kinds of objects in the document's order
 };
 

@@ -117,7 +117,15 @@ bool RowRecords::plan_column(std::size_t index) {
         }
         plan.roles[fold(trim(word.word))].push_back(&word);
     }
-    for (const RoleWord& word : column.phases) plan.phases[word.word] = &word;
+    for (const RoleWord& word : column.phases) {
+        if (!word.relation.empty() && !context_.vocabulary.find_use(word.relation)) {
+            return wrong(index, "relation-unknown",
+                         fmt::format("unknown relation \"{}\" for the dates \"{}\"{}", word.relation, word.word,
+                                     Vocabulary::suggestion(context_.vocabulary.nearest_relation(word.relation))),
+                         fmt::format("use a relation of the vocabulary \"{}\"", context_.vocabulary.name()));
+        }
+        plan.phases[word.word] = &word;
+    }
     plans_.push_back(std::move(plan));
     return true;
 }

@@ -15,6 +15,7 @@
 #include "importers/words.h"
 #include "kg/model/json_write.h"
 #include "kg/model/key.h"
+#include "kg/time/written.h"
 #include "kg/weigh/profile.h"
 
 namespace saggar::csvw {
@@ -187,6 +188,40 @@ std::string describe_party(const ColumnFacts& facts, const TableFacts& table, co
                      kind, facts.name, table.role->name, entries);
 }
 
+// What the dates of a column need besides: relations for labelled ones ("designed 1945, made 1946"), and what is done with
+// words that are no date. `remark` tells of those.
+std::string describe_dates(const ColumnFacts& facts, const TableFacts& table, const Headings& headings, const HeadingMeaning& meaning,
+                           std::string& remark) {
+    std::set<std::string> labels;
+    std::size_t unread = 0;
+    std::string first;
+    for (const std::string& text : facts.different) {
+        const auto dates = time::read_edtf_or_written(text);
+        if (!dates && unread++ == 0) first = text;
+        if (!dates) continue;
+        for (const time::WrittenDate& date : *dates) labels.insert(date.label);
+    }
+    std::string out;
+    if (unread != 0) {
+        out += ", \"saggar:unreadable\": \"warn\"";
+        remark = fmt::format("{} of {} different cells are no date that can be read and would be passed over, the first: {}", unread,
+                             facts.different.size(), first.substr(0, longest_name));
+    }
+    labels.erase("");
+    if (labels.empty()) return out;
+    const std::string relation = meaning.property.substr(9);
+    out += fmt::format(", \"saggar:phases\": [\n         {{\"saggar:word\": \"\", \"saggar:relation\": \"{}\"}}", relation);
+    for (const std::string& label : labels) {
+        const bool own = relation.compare(0, label.size(), label) == 0;
+        const std::string phase = own ? relation : headings.dated_by(label, table.kind);
+        if (!phase.empty())
+            out += fmt::format(",\n         {{\"saggar:word\": \"{}\", \"saggar:relation\": \"{}\"}}", label, phase);
+        else
+            remark += fmt::format("{}no relation is near the word \"{}\" of some dates", remark.empty() ? "" : "; ", label);
+    }
+    return out + "]";
+}
+
 std::string describe(const ColumnFacts& facts, const TableFacts& table, const Headings& headings) {
     std::string out = fmt::format("      {{\"titles\": {}, \"name\": {}", json_text(facts.title), json_text(facts.name));
     if (&facts == table.party) return describe_party(facts, table, headings, out);
@@ -213,6 +248,7 @@ std::string describe(const ColumnFacts& facts, const TableFacts& table, const He
     if (!meaning.object_kind.empty())
         out += fmt::format(", \"valueUrl\": \"{0}:{{{1}}}\", \"saggar:label\": \"{{{1}}}\"", meaning.object_kind, facts.name);
     if (!meaning.unit.empty() && !meaning.property.empty() && !is_field) out += fmt::format(", \"saggar:unit\": {}", json_text(meaning.unit));
+    if (meaning.to_date) out += describe_dates(facts, table, headings, meaning, meaning.remark);
     if (!meaning.guessed.empty()) out += fmt::format(", \"saggar:proposed\": {}", json_text(meaning.guessed));
     if (!meaning.remark.empty()) out += fmt::format(", \"rdfs:comment\": {}", json_text(meaning.remark));
     return out + "}";

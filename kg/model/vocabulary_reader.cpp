@@ -278,8 +278,13 @@ private:
         for (const auto& item : part->items()) {
             const std::string pointer = JsonDocument::child("/headings", item.key());
             if (!names_something(item.key())) {
-                at_key("vocabulary-unknown-heading", pointer, fmt::format("\"{}\" is no relation, kind or field", item.key()),
-                       "name a relation, an inverse, a kind, or field:label, field:also, field:remark, field:image, field:identifier");
+                Problem problem;
+                problem.id = "vocabulary-unknown-heading";
+                problem.severity = Severity::warning;
+                problem.place = document_.place_of_key(pointer);
+                problem.message = fmt::format("{}: \"{}\" is no relation, kind or field; its words are passed over", pointer, item.key());
+                problem.next_step = "name a relation, an inverse, a kind, or field:label, field:also, field:remark, field:image, field:identifier";
+                problems_.add(std::move(problem));
             }
             if (!is(item.value(), json::value_t::array, pointer, "an array of words")) continue;
             for (std::size_t i = 0; i < item.value().size(); ++i)

@@ -130,7 +130,7 @@ TEST_CASE("trap 11: an object number that lost its last zero is found out", "[tr
     const std::string members =
         R"("tableSchema":{"primaryKey":"no","aboutUrl":"piece:{no}","columns":[{"titles":"no","required":true},{"titles":"label","propertyUrl":"field:label"}]})";
     const std::string said = graph.load_mapped("p.csv", "no,label\n2009.1,Jug\n2009.2,Bowl\n2009.1,Tureen\n", members);
-    CHECK_THAT(said, Contains("p.csv:4:") && Contains("2009.1") && Contains("1 errors; nothing of this file was kept"));
+    CHECK_THAT(said, Contains("p.csv:4:") && Contains("2009.1") && Contains("1 error; nothing of this file was kept"));
     CHECK_THAT(graph.load_mapped("q.csv", "no,label\n2009.10,Jug\n2009.1,Bowl\n", members), Contains("2 things"));
     CHECK_THAT(graph.lines(), Contains("\"piece:2009.10\"") && Contains("\"piece:2009.1\""));
     CHECK_THAT(refusal("2009.10"), Contains("[written-unread]"));

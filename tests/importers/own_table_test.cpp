@@ -161,3 +161,17 @@ TEST_CASE("the same rows in another order give the same records", "[own_table]")
     CHECK(one.records[0] == two.records[2]);
     CHECK(one.records[3] == two.records[1]);
 }
+
+TEST_CASE("a date with a word that is not the relation's is taken with a warning", "[own_table]") {
+    const std::string head = "subject,relation,object,source,when\n";
+    for (const auto& [row, warnings] : {std::pair("piece:1,made-in-year,designed 1932,source:a,", 1), std::pair("piece:1,made-in-year,made 1932,source:a,", 0),
+                                        std::pair("piece:1,made-in-year,1932,source:a,", 0), std::pair("shape:a,treated-with,treatment:b,source:a,introduced 1932", 0)}) {
+        Problems problems;
+        const auto read = read_text(head + row + "\n", "c.csv", problems);
+        INFO(row << '\n' << all_problems(problems));
+        CHECK(problems.warnings() == static_cast<std::size_t>(warnings));
+        CHECK(problems.errors() == 0);
+        CHECK(read.all<Claim>().size() == 1);
+        if (warnings) CHECK(problems.list().front().id == "date-label");
+    }
+}

@@ -150,4 +150,22 @@ TEST_CASE("another vocabulary's own headings count, and the built-in ones where 
     CHECK(column_of(document, "Factory")["propertyUrl"] == "relation:made-by");
     CHECK(column_of(document, "Tool No.")["valueUrl"] == "mould:{tool_no}");
     CHECK_FALSE(column_of(document, "Designer").contains("propertyUrl"));
+    // Its own relation's name goes before a built-in word for another.
+    const auto works = Vocabulary::parse(R"({"vocabulary": "v", "version": "1", "kinds": {"piece": {"label": "piece"}, "maker": {"label": "maker"}},
+        "relations": {"made-by": {"from": ["piece"], "to": ["maker"], "label": "made by"}, "manufactured-by": {"from": ["piece"], "to": ["maker"], "label": "in"}}})", problems);
+    REQUIRE(works);
+    TextInput parts("pieces.csv", open_bytes("No.,Manufacturer\n1,a\n"), problems);
+    CHECK(column_of(nlohmann::json::parse(suggest_metadata(parts, "pieces.csv", *works)), "Manufacturer")["propertyUrl"] == "relation:manufactured-by");
+}
+
+TEST_CASE("labelled dates are proposed under relations of their own, and what is no date is told", "[csvw_suggest]") {
+    const auto document = nlohmann::json::parse(suggested(
+        "Shape,Introduced\nLantern,\"modelled 1945, introduced 1946\"\nFathom,designed 1931\nTern,in the old days\nOrlop,1950\n", "s.csv"));
+    const auto dates = column_of(document, "Introduced");
+    CHECK(dates["saggar:phases"] == nlohmann::json::parse(R"([{"saggar:word": "", "saggar:relation": "introduced-in"},
+        {"saggar:word": "introduced", "saggar:relation": "introduced-in"}, {"saggar:word": "modelled", "saggar:relation": "modelled-in"}])"));
+    CHECK(dates["saggar:unreadable"] == "warn");
+    CHECK(dates["rdfs:comment"] == "1 of 4 different cells are no date that can be read and would be passed over, the first: in the old days; "
+                                   "no relation is near the word \"designed\" of some dates");
+    CHECK_FALSE(dates.contains("datatype"));
 }

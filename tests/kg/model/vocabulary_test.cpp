@@ -193,3 +193,20 @@ TEST_CASE("what is missing at the top is said", "[vocabulary]") {
     REQUIRE(others.errors() == 1);
     CHECK(others.list()[0].message == "the document: expected an object, found array");
 }
+
+TEST_CASE("headings name what there is, in words", "[vocabulary]") {
+    const auto problems_with = [](const std::string& headings) {
+        Problems problems;
+        const auto read = Vocabulary::parse(R"({"vocabulary": "v", "version": "1", "kinds": {"a": {"label": "a"}},
+            "relations": {"r": {"from": ["a"], "to": ["a"], "label": "r", "inverse": "back"}}, "headings": )" + headings + "}", problems, "v.json");
+        CHECK(read.has_value() == !problems.any_error());
+        return problems.list();
+    };
+    CHECK(problems_with(R"({"r": ["Word"], "back": [], "a": ["x", "y"], "field:label": ["Titel"]})").empty());
+    const auto unknown = problems_with(R"({"q": ["Word"]})");
+    REQUIRE(unknown.size() == 1);
+    CHECK(unknown[0].severity == Severity::warning);
+    CHECK(unknown[0].message == "/headings/q: \"q\" is no relation, kind or field; its words are passed over");
+    CHECK(unknown[0].place.line == 2);
+    for (const char* const wrong : {R"([])", R"({"r": "Word"})", R"({"r": [1]})"}) CHECK(problems_with(wrong).at(0).id == "vocabulary-wrong-type");
+}
