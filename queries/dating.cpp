@@ -187,9 +187,13 @@ DatingAnswer date_thing(const Snapshot& snapshot, Weigher& weigher, const TimeRu
                         const DatingQuestion& question) {
     const std::string kind(snapshot.kind_of(question.thing));
     if (rules.points_of(kind).empty()) {
-        throw UsageFault(
-            fmt::format("things of kind \"{}\" have no time points in this vocabulary", kind),
-            "ask about a shape, an item, a line, a treatment, a mark or a piece, or add time rules to the vocabulary");
+        std::vector<std::string> dated;
+        for (const Kind& one : snapshot.vocabulary().kinds())
+            if (!rules.points_of(one.name).empty()) dated.push_back(one.name);
+        throw UsageFault(fmt::format("things of kind \"{}\" have no time points in this vocabulary", kind),
+                         dated.empty() ? "add time rules to the vocabulary (`saggar vocabulary`)"
+                                       : fmt::format("ask about one of the kinds {}, or add time rules to the vocabulary (`saggar vocabulary`)",
+                                                     fmt::join(dated, ", ")));
     }
     return Dater(snapshot, weigher, rules, question).date();
 }

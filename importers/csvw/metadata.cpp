@@ -61,6 +61,7 @@ std::optional<TableGroup> MetadataReader::read() {
             error(*tables, "csvw-no-tables", "the group holds no table", "describe at least one table");
         }
     }
+    group.unused = std::move(unused_);
     return good_ ? std::optional(std::move(group)) : std::nullopt;
 }
 
@@ -173,6 +174,10 @@ void MetadataReader::with_object(const JsonNode& node, void (MetadataReader::*pa
     }
     (reader.*part)(tree.root(), table);
     good_ = good_ && reader.good_;
+    for (UnusedProperty& one : reader.unused_) {
+        if (std::none_of(unused_.begin(), unused_.end(), [&](const UnusedProperty& known) { return known.name == one.name; }))
+            unused_.push_back(std::move(one));
+    }
 }
 
 // Section 5.10; we run no transformations, but a wrong description of one is told.

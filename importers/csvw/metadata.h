@@ -102,8 +102,16 @@ struct Table {
     Place place;
 };
 
+// A sound property of the Recommendation of which nothing becomes a record.
+struct UnusedProperty {
+    std::string name;
+    std::string why;
+    Place place;  // where it stands first
+};
+
 struct TableGroup {
     std::vector<Table> tables;
+    std::vector<UnusedProperty> unused;  // by name, each once; a load tells of them
     std::string base;      // @base, as written
     std::string language;  // @language
 };

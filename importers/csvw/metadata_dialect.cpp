@@ -93,6 +93,10 @@ void MetadataReader::read_dialect_object(const JsonNode& node, Table& table) {
         } else if (key == "lineTerminators") {
             if (!field->is(JsonNode::Type::string) && !field->is(JsonNode::Type::array))
                 warn_value(*field, "a string, or an array of them");
+            bool usual = !field->is(JsonNode::Type::string) || field->text == "\r\n" || field->text == "\n";
+            for (const JsonNode* one = field->is(JsonNode::Type::array) ? tree_.first(*field) : nullptr; one; one = tree_.next(*one))
+                usual = usual && (one->text == "\r\n" || one->text == "\n");
+            if (!usual) unused(*field, "lines end with LF or CR LF");
         } else if (key != "@id" && key != "@type" && key != "@context") {
             if (is_common_name(key))
                 check_common(*field);

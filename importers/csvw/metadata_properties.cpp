@@ -71,6 +71,11 @@ bool MetadataReader::warn_value(const JsonNode& node, std::string_view wanted) {
                 "change the value");
 }
 
+void MetadataReader::unused(const JsonNode& node, const char* why) {
+    const auto known = std::any_of(unused_.begin(), unused_.end(), [&](const UnusedProperty& one) { return one.name == node.key; });
+    if (!known) unused_.push_back({std::string(node.key), why, place(node)});
+}
+
 bool MetadataReader::check_id(const JsonNode& object) {
     const JsonNode* id = tree_.member(object, "@id");
     if (!id) return true;
@@ -90,6 +95,10 @@ bool MetadataReader::check_type(const JsonNode& object, std::string_view type) {
 void MetadataReader::read_properties(const JsonNode& object, std::initializer_list<std::string_view> others,
                                      CellRules& rules) {
     for (const JsonNode* node = tree_.first(object); node; node = tree_.next(*node)) {
+        if (node->key == "notes") unused(*node, "notes are not kept");
+        if (node->key == "tableDirection") unused(*node, "how a table is shown is not kept");
+        if (node->key == "rowTitles") unused(*node, "rows get no titles; a thing gets its label by field:label");
+        if (node->key == "transformations") unused(*node, "no transformation is run");
         if (node->key.substr(0, own_prefix.size()) == own_prefix) {
             read_own(*node, rules);
         } else if (std::find(others.begin(), others.end(), node->key) != others.end() || node->key == "@id" ||
@@ -146,6 +155,8 @@ bool MetadataReader::read_inherited(const JsonNode& node, CellRules& rules) {
             warn_value(node, "true or false");
         else if (node.key == "required")
             rules.required = node.truth;
+        else if (node.truth)
+            unused(node, "the values of a list become claims, which have no order");
     } else if (node.key == "separator") {
         if (text && !node.text.empty())
             rules.separator = std::string(node.text);
@@ -154,6 +165,8 @@ bool MetadataReader::read_inherited(const JsonNode& node, CellRules& rules) {
     } else if (node.key == "textDirection") {
         if (!text || (node.text != "ltr" && node.text != "rtl" && node.text != "auto" && node.text != "inherit")) {
             warn_value(node, "ltr, rtl, auto or inherit");
+        } else {
+            unused(node, "how a text is shown is not kept");
         }
     } else {
         return false;

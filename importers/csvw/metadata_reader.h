@@ -21,6 +21,8 @@ private:
     bool error(const JsonNode& node, std::string id, std::string message, std::string next);
     bool warn(const JsonNode& node, std::string message, std::string next);
     bool warn_value(const JsonNode& node, std::string_view wanted);
+    // Keeps what is right and yet without effect, once for each name.
+    void unused(const JsonNode& node, const char* why);
     Place place(const JsonNode& node) const { return lines_.place(node.begin, std::min(node.end, node.begin + 120)); }
 
     // metadata.cpp: the shape of the document.
@@ -66,6 +68,7 @@ private:
     bool good_ = true;
     std::string language_ = "und";
     std::string base_;
+    std::vector<UnusedProperty> unused_;
     CellRules pending_rules_;  // for a schema that with_object reads
 };
 

@@ -13,6 +13,10 @@ void read_csvw(TextInput& input, const std::filesystem::path& path, const std::f
     const std::string document = TextInput(map.string(), open_file(map), problems).rest();
     const auto group = read_metadata(document, map, problems);
     if (!group) return;
+    for (const UnusedProperty& one : group->unused) {
+        problems.add({"csvw-unused", Severity::warning, one.place, fmt::format("\"{}\" has no effect: {}", one.name, one.why),
+                      "nothing need be done, unless you counted on it"});
+    }
     const Table* table = table_for(*group, path.filename().string());
     if (!table) {
         problems.add({"csvw-no-table", Severity::error, Place{map.string(), 0, 0, "", 0},
@@ -40,6 +44,8 @@ std::filesystem::path find_metadata(const std::filesystem::path& table) {
         Problems untold(0);
         const std::string document = TextInput(candidate.string(), open_file(candidate), untold).rest();
         const auto group = read_metadata(document, candidate, untold);
+        // One that is meant for this table alone and cannot be read is not passed over: its errors are told.
+        if (!group && candidate.filename() != "csv-metadata.json") return candidate;
         if (group && table_for(*group, table.filename().string())) return candidate;
     }
     return {};

@@ -15,7 +15,7 @@ void read_csvw(TextInput& input, const std::filesystem::path& path, const std::f
                const ReadContext& context, Sink& sink, std::string default_source = {});
 
 // The document that belongs to a table by its name (NAME-metadata.json or csv-metadata.json beside it) and describes
-// it; empty where there is none.
+// it; empty where there is none. NAME-metadata.json also where it is broken, so that a load tells what is wrong with it.
 std::filesystem::path find_metadata(const std::filesystem::path& table);
 
 }  // namespace saggar::csvw

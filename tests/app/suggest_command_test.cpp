@@ -39,3 +39,16 @@ TEST_CASE("hedge words of the graph's own profile qualify roles", "[suggest]") {
     CHECK(said.find("1 claim") != std::string::npos);
     CHECK(graph.lines().find("\"certainty\":\"it is whispered\"") != std::string::npos);
 }
+
+TEST_CASE("broken metadata beside a table is told, not passed over", "[suggest]") {
+    const CommandGraph graph;
+    graph.write("p.csv-metadata.json", R"({"@context": "http://www.w3.org/ns/csvw", "url": "p.csv",,})");
+    const std::string said = graph.load("p.csv", "No,Title\n1,a\n");
+    CHECK(said.find("p.csv-metadata.json:1:") == 0);
+    CHECK(said.find("next: mend the JSON at this place") != std::string::npos);
+    CHECK(said.find("p.csv: 1 error; nothing of this file was kept") != std::string::npos);
+    // One for several tables that does not describe this one is not meant.
+    graph.shell("rm p.csv-metadata.json");
+    graph.write("csv-metadata.json", R"({"@context": "http://www.w3.org/ns/csvw", "url": "q.csv",,})");
+    CHECK(graph.said("load p.csv").find("csv-metadata.json") == std::string::npos);
+}

@@ -202,3 +202,28 @@ TEST_CASE("the words that name a thing can become its label", "[csvw_records]") 
     CHECK(things[1].label.text == "Anchor");
     CHECK(read.all<Claim>().size() == 3);
 }
+
+// Metadata Vocabulary for Tabular Data, sections 5.3 to 5.9: properties that are right and of which we keep nothing.
+TEST_CASE("every property of the Recommendation that has no effect is told", "[csvw_records]") {
+    const std::string columns = R"("columns":[{"titles":"no","propertyUrl":"field:label"}])";
+    for (const auto& [name, members] : std::vector<std::pair<std::string, std::string>>{
+             {"notes", R"("notes":[{}],"tableSchema":{)" + columns + "}"},
+             {"tableDirection", R"("tableDirection":"rtl","tableSchema":{)" + columns + "}"},
+             {"textDirection", R"("textDirection":"rtl","tableSchema":{)" + columns + "}"},
+             {"transformations", R"("transformations":[{"url":"x","scriptFormat":"http://x/","targetFormat":"http://y/"}],"tableSchema":{)" + columns + "}"},
+             {"rowTitles", R"("tableSchema":{"rowTitles":"no",)" + columns + "}"},
+             {"ordered", R"("tableSchema":{"columns":[{"titles":"no","propertyUrl":"field:also","separator":";","ordered":true}]})"},
+             {"lineTerminators", R"("dialect":{"lineTerminators":["\n","|"]},"tableSchema":{)" + columns + "}"}}) {
+        Problems problems;
+        const Collected read = read_mapped(R"("aboutUrl":"piece:{no}","saggar:source":"source:s",)" + members, "no\n12\n", problems);
+        INFO(name << '\n' << all_problems(problems));
+        REQUIRE(problems.list().size() == 1);
+        CHECK(problems.list()[0].id == "csvw-unused");
+        CHECK(problems.list()[0].severity == Severity::warning);
+        CHECK(problems.list()[0].message.find("\"" + name + "\"") == 0);
+        CHECK(problems.list()[0].place.line == 1);
+        CHECK(read.all<Entity>().size() == 1);
+    }
+    // What changes nothing is not told.
+    good_mapped(R"("aboutUrl":"piece:{no}","dialect":{"lineTerminators":["\r\n","\n"]},"tableSchema":{"columns":[{"titles":"no","ordered":false,"propertyUrl":"field:label"}]})", "no\n12\n");
+}
