@@ -14,6 +14,8 @@ int NoteList::number_of(const ListingRow& row) {
     return notes_.number_of(source_of(graph_, row.source), row.at, row.quote);
 }
 
+int NoteList::number_of(EntityId source) { return notes_.number_of(source_of(graph_, source), "", ""); }
+
 void NoteList::write(std::ostream& out, const Layout& layout) const {
     int number = 0;
     for (const CitedText& note : notes_.texts()) {

@@ -16,6 +16,8 @@ public:
     // The number of this reading's note, from 1; equal mentions share one.
     int number_of(const EvidenceRow& row);
     int number_of(const ListingRow& row);
+    // The source as a whole, without a place in it.
+    int number_of(EntityId source);
     const Notes& notes() const { return notes_; }
     void write(std::ostream& out, const Layout& layout) const;
 

@@ -4,6 +4,7 @@
 
 #include "app/json_out.h"
 #include "app/session.h"
+#include "app/text/caution.h"
 #include "app/text/rulings.h"
 #include "app/verbs/verbs.h"
 #include "kg/model/fault.h"
@@ -12,9 +13,9 @@
 #include "kg/weigh/aliases.h"
 #include "kg/weigh/weigher.h"
 #include "queries/disputes_json.h"
+#include "queries/hazard.h"
 #include "queries/privacy.h"
 #include "queries/statement.h"
-#include "viz/draft.h"
 
 namespace saggar::app {
 namespace {
@@ -106,18 +107,12 @@ void write_lists(Call& call, const Snapshot& graph, Privacy& privacy, EntityId i
     }
 }
 
-bool hazardous(const Snapshot& graph, EntityId id) {
-    const RelationId hazard = graph.relation_id("hazard");
-    return hazard && !graph.claims_of(id, hazard).empty();
-}
-
-// The usual caution where the thing, or a glaze or treatment on it, is flagged.
+// Where the thing, or a glaze or treatment on it, is flagged.
 void write_caution(Call& call, const Snapshot& graph, EntityId id, const std::vector<ClaimWithEvidence>& claims) {
-    const bool flagged =
-        hazardous(graph, id) || std::any_of(claims.begin(), claims.end(), [&](const ClaimWithEvidence& one) {
-            return one.claim.has_entity_object() && hazardous(graph, one.claim.object);
-        });
-    if (flagged) *call.out << "! " << wrap(viz::kGlazeCaution, call.layout.width, 2) << '\n';
+    if (is_flagged(graph, id) || std::any_of(claims.begin(), claims.end(), [&](const ClaimWithEvidence& one) {
+            return one.claim.has_entity_object() && is_flagged(graph, one.claim.object);
+        }))
+        write_caution(call);
 }
 
 nlohmann::json rulings_as_json(const Snapshot& graph, Privacy& privacy, ClaimRef claim) {

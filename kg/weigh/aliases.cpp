@@ -21,14 +21,20 @@ bool Aliases::is_identity(RelationId relation) const {
 Aliases::Aliases(const Snapshot& snapshot) : snapshot_(snapshot) {
     for (const Relation& relation : snapshot.vocabulary().relations()) {
         if (!relation.identity) continue;
-        if (const RelationId id = snapshot.relation_id(relation.name)) relations_.push_back(id);
+        const RelationId id = snapshot.relation_id(relation.name);
+        if (!id) continue;
+        relations_.push_back(id);
+        identities_.add(id, true);
+        identities_.add(id, false);
     }
 }
 
 std::vector<Aliases::Step> Aliases::accepted_steps(EntityId entity) const {
     std::vector<std::pair<ContentId, Step>> found;
-    for (const Link& link : snapshot_.links(entity)) {
-        if (!is_identity(link.claim.relation) || !is_accepted(snapshot_, link.claim)) continue;
+    std::vector<Link> links;
+    snapshot_.links(entity, identities_, links);
+    for (const Link& link : links) {
+        if (!is_accepted(snapshot_, link.claim)) continue;
         if (const auto claim = snapshot_.claim(link.claim)) found.push_back({claim->claim.id, {link.other, link.claim}});
     }
     std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first < b.first; });

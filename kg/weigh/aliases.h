@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "kg/store/ids.h"
+#include "kg/store/link_choice.h"
 
 namespace saggar {
 
@@ -43,6 +44,7 @@ private:
 
     const Snapshot& snapshot_;
     std::vector<RelationId> relations_;
+    LinkChoice identities_;
     std::unordered_map<EntityId, std::vector<Alias>> known_;
 };
 

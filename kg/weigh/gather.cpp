@@ -26,9 +26,17 @@ Hedged hedged(double certainty) {
 // One question's walk.
 class Walk {
 public:
-    Walk(const Snapshot& snapshot, const Profile& profile, SourceBook& sources, Aliases& aliases,
+    Walk(const Snapshot& snapshot, const Profile& profile, SourceBook& sources, Aliases& aliases, ClaimBuckets& buckets,
          const LeftOut& without, bool rivals)
-        : snapshot_(snapshot), profile_(profile), sources_(sources), aliases_(aliases), without_(without), rivals_(rivals) {}
+        : snapshot_(snapshot),
+          profile_(profile),
+          sources_(sources),
+          aliases_(aliases),
+          buckets_(buckets),
+          without_(without),
+          rivals_(rivals) {}
+
+    void suppose(const ClaimRow& row) { read_.emplace(row.ref, ClaimWithEvidence{row, {}}); }
 
     Case from(std::span<const ClaimRef> asked) {
         for (const ClaimRef ref : asked) want(ref);
@@ -40,8 +48,6 @@ public:
     }
 
 private:
-    using Bucket = std::vector<ClaimWithEvidence>;
-
     // The place of the claim in the case; it becomes part of the question.
     CaseIndex want(ClaimRef ref) {
         const CaseIndex index = place(ref);
@@ -71,35 +77,16 @@ private:
     const std::optional<ClaimWithEvidence>& row_of(ClaimRef ref) {
         const auto known = read_.find(ref);
         if (known != read_.end()) return known->second;
+        if (const ClaimWithEvidence* read = buckets_.find(ref)) return read_.emplace(ref, *read).first->second;
         auto row = snapshot_.claim(ref);
-        if (row) sort_evidence(*row);
+        if (row) sort_evidence(snapshot_, *row);
         return read_.emplace(ref, std::move(row)).first->second;
-    }
-
-    void sort_evidence(ClaimWithEvidence& row) const {
-        std::sort(row.evidence.begin(), row.evidence.end(), [&](const EvidenceRow& a, const EvidenceRow& b) {
-            const int by_key = a.source == b.source ? 0 : snapshot_.key_of(a.source).compare(snapshot_.key_of(b.source));
-            return by_key != 0 ? by_key < 0 : a.id < b.id;
-        });
     }
 
     std::vector<ClaimRef> by_content(std::vector<ClaimRef> refs) {
         const auto id = [&](ClaimRef ref) { return row_of(ref) ? row_of(ref)->claim.id : ContentId{}; };
         std::sort(refs.begin(), refs.end(), [&](ClaimRef a, ClaimRef b) { return id(a) < id(b); });
         return refs;
-    }
-
-    const Bucket& bucket(EntityId subject, RelationId relation) {
-        const auto known = buckets_.find({subject, relation});
-        if (known != buckets_.end()) return known->second;
-        Bucket found = snapshot_.claims_of(subject, relation);
-        std::sort(found.begin(), found.end(),
-                  [](const ClaimWithEvidence& a, const ClaimWithEvidence& b) { return a.claim.id < b.claim.id; });
-        for (ClaimWithEvidence& one : found) {
-            sort_evidence(one);
-            read_.emplace(one.claim.ref, one);
-        }
-        return buckets_[{subject, relation}] = std::move(found);
     }
 
     void read_evidence(CaseIndex claim) {
@@ -221,7 +208,7 @@ private:
 
     // Whether the source of the list has the object, in this scope or any other.
     bool is_listed(const ListingRow& list, const ClaimRow& row) {
-        for (const ClaimWithEvidence& one : bucket(row.ref.subject, row.ref.relation)) {
+        for (const ClaimWithEvidence& one : buckets_.of(row.ref.subject, row.ref.relation)) {
             if (!same_object(one.claim, row)) continue;
             for (const EvidenceRow& evidence : one.evidence) {
                 const bool says_so = evidence.stance == Stance::in_favour && !evidence.mention;
@@ -253,7 +240,7 @@ private:
         const ClaimRow row = rows_[index]->claim;
         const int about = about_years(rows_[index]->evidence);
         std::vector<ClaimRef> rivals;
-        for (const ClaimWithEvidence& one : bucket(subject, row.ref.relation)) {
+        for (const ClaimWithEvidence& one : buckets_.of(subject, row.ref.relation)) {
             if (one.claim.ref == row.ref || !scopes_overlap(row, one.claim, profile_.about_years)) continue;
             if (!objects_exclude(row, about, one.claim, about_years(one.evidence))) continue;
             if (row.has_entity_object() && one.claim.has_entity_object() && aliases_.are_one(row.object, one.claim.object)) continue;
@@ -320,6 +307,7 @@ private:
     const Profile& profile_;
     SourceBook& sources_;
     Aliases& aliases_;
+    ClaimBuckets& buckets_;
     const LeftOut& without_;
     bool rivals_;
     Case case_;
@@ -327,17 +315,55 @@ private:
     std::unordered_map<ClaimRef, CaseIndex> places_;
     std::unordered_map<ClaimRef, std::optional<ClaimWithEvidence>> read_;
     std::vector<CaseIndex> wanted_;
-    std::map<std::pair<EntityId, RelationId>, Bucket> buckets_;
     std::map<ContentId, std::vector<std::pair<ClaimRef, ContentId>>> corrections_;  // what was taken back -> by what
 };
 
 }  // namespace
 
 Gatherer::Gatherer(const Snapshot& snapshot, const Profile& profile)
-    : snapshot_(snapshot), profile_(profile), sources_(snapshot, profile), aliases_(snapshot) {}
+    : snapshot_(snapshot), profile_(profile), sources_(snapshot, profile), aliases_(snapshot), buckets_(snapshot) {}
 
 Case Gatherer::gather(std::span<const ClaimRef> asked, const LeftOut& without, bool rivals) {
-    return Walk(snapshot_, profile_, sources_, aliases_, without, rivals).from(asked);
+    buckets_.trim();
+    return Walk(snapshot_, profile_, sources_, aliases_, buckets_, without, rivals).from(asked);
+}
+
+namespace {
+
+// No number of the store comes near it.
+constexpr std::uint64_t supposed_number = std::uint64_t{1} << 62;
+
+std::optional<ClaimRow> row_of(const Snapshot& snapshot, const Claim& claim) {
+    const auto subject = snapshot.find(claim.subject);
+    const RelationId relation = snapshot.relation_id(claim.relation);
+    if (!subject || !relation) return std::nullopt;
+    ClaimRow row;
+    row.ref = {*subject, relation, supposed_number};
+    row.id = id_of(claim);
+    row.object_type = claim.object.type;
+    if (row.has_entity_object()) {
+        const auto object = snapshot.find(claim.object.text);
+        if (!object) return std::nullopt;
+        row.object = *object;
+    } else {
+        row.object_text = claim.object.text;
+        row.object_unit = claim.object.unit;
+    }
+    row.scope = claim.scope;
+    row.when = claim.when;
+    return row;
+}
+
+}  // namespace
+
+std::optional<Case> Gatherer::gather_supposed(const Claim& supposed) {
+    const auto row = row_of(snapshot_, supposed);
+    if (!row) return std::nullopt;
+    const LeftOut nothing;
+    buckets_.trim();
+    Walk walk(snapshot_, profile_, sources_, aliases_, buckets_, nothing, true);
+    walk.suppose(*row);
+    return walk.from({&row->ref, 1});
 }
 
 }  // namespace saggar

@@ -7,12 +7,15 @@
 // Cost: a few reads for each claim met.
 #pragma once
 
+#include <optional>
 #include <set>
 #include <span>
 
+#include "kg/model/record.h"
 #include "kg/weigh/aliases.h"
 #include "kg/weigh/case.h"
 #include "kg/weigh/case_sources.h"
+#include "kg/weigh/claim_buckets.h"
 
 namespace saggar {
 
@@ -25,7 +28,7 @@ struct LeftOut {
     bool has(const ContentId& record, EntityId source) const { return has(record) || sources.count(source) != 0; }
 };
 
-// Remembers sources over many questions. One thread; keeps references to both.
+// Remembers sources, and some of the claims met, over many questions. One thread; keeps references to both.
 class Gatherer {
 public:
     Gatherer(const Snapshot& snapshot, const Profile& profile);
@@ -33,12 +36,16 @@ public:
     // A claim that is not in force has no evidence.
     // `rivals` false: exclusive claims are not looked for.
     Case gather(std::span<const ClaimRef> asked, const LeftOut& without = {}, bool rivals = true);
+    // The case of a claim that nobody has made, as if it stood in the graph with nothing read for it: lists that leave it
+    // out, the same claim under other names, rivals. Nothing where the graph knows none of its words.
+    std::optional<Case> gather_supposed(const Claim& supposed);
 
 private:
     const Snapshot& snapshot_;
     const Profile& profile_;
     SourceBook sources_;
     Aliases aliases_;
+    ClaimBuckets buckets_;
 };
 
 }  // namespace saggar

@@ -96,4 +96,10 @@ std::optional<std::string> Profile::nearest_hedge(std::string_view text) const {
     return nearest_word(folded_hedge(text), words);
 }
 
+double Identifying::chance_shown(std::string_view relation) const {
+    for (const auto& [name, chance] : shown)
+        if (name == relation) return chance;
+    return shown_otherwise;
+}
+
 }  // namespace saggar

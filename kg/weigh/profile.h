@@ -13,7 +13,11 @@
 //    "within-source": 0..1, "indirect": 0..1, "about-years": 0..100,
 //    "words":    {"scale": SCALE, "scales": {SCALE: {"source": TEXT, "bands": [{"from": 0..1, "words": TEXT}...]}}},
 //    "contradiction": {"contested", "contradictory", "no-figure"},
-//    "budget":   {"nodes", "nodes-on-request", "half-width", "worlds", "least-worlds"}}
+//    "budget":   {"nodes", "nodes-on-request", "half-width", "worlds", "least-worlds"},
+//    "supported": 0..1,
+//    "identify": {"unknown": 0..1, "mistaken": 0..1, "shown": {RELATION: 0..1}, "shown-otherwise": 0..1}}
+//
+// The last two may be left out; the built-in document's stand for them.
 //
 // Caps and hedges: evidence.md names the conventions R1, R3, R5; the numbers of the built-in document are documented there.
 #pragma once
@@ -21,6 +25,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "kg/model/problem.h"
@@ -54,6 +59,15 @@ struct FamilyKind {
 struct Hedge {
     std::string words;  // folded: lower case, single blanks
     double certainty = 0;
+};
+
+// What naming a piece from what is seen on it takes for granted (queries/identify.h).
+struct Identifying {
+    double unknown = .5;           // that a thing has a feature of which nothing is known
+    double mistaken = .02;         // that a feature is seen on a piece of what never had it
+    double shown_otherwise = .3;   // that a piece of what has a feature shows it, for relations not named
+    std::vector<std::pair<std::string, double>> shown;  // by relation, sorted; these can be looked at on a piece
+    double chance_shown(std::string_view relation) const;
 };
 
 struct WordBand {
@@ -94,6 +108,8 @@ public:
     double contested_from = .1;         // contradiction from here on: shown as contested
     double contradictory_from = .5;     // "the sources contradict each other", no single figure
     double no_figure_from = .9;         // no normalised figure at all
+    double supported = .5;              // a claim counts as supported from here on, as denied at 1 - this possibility
+    Identifying identifying;
     std::size_t nodes = 200'000;        // of a decision diagram
     std::size_t nodes_on_request = 1'000'000;
     double half_width = .01;            // of a sampled figure, at 95 %

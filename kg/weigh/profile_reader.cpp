@@ -21,7 +21,7 @@ public:
         if (!in_.is(root, json::value_t::object, "", "an object")) return std::nullopt;
         in_.only_fields(root, "", {"profile", "version", "remark", "grades", "types", "unstated-type", "hedges", "families",
                                    "unstated-family", "within-source", "indirect", "about-years", "words",
-                                   "contradiction", "budget"});
+                                   "contradiction", "budget", "supported", "identify"});
         profile_.document_ = std::string(text);
         profile_.name = in_.text(root, "", "profile", true);
         profile_.version = in_.text(root, "", "version", true);
@@ -36,6 +36,7 @@ public:
         read_words(root);
         read_contradiction(root);
         read_budget(root);
+        read_identifying(root);
         if (in_.errors() != errors_before) return std::nullopt;
         return std::move(profile_);
     }
@@ -228,6 +229,29 @@ private:
         profile_.half_width = in_.number(*budget, at, "half-width", .0005, .2, true, .01);
         profile_.most_worlds = whole(*budget, at, "worlds", 1'024, 1e9);
         profile_.least_worlds = whole(*budget, at, "least-worlds", 1, 1e9);
+    }
+
+    // What an older document does not say, the built-in one does.
+    void read_identifying(const json& root) {
+        if (root.contains("supported")) profile_.supported = in_.number(root, "", "supported", 0.5, 1, true);
+        if (!root.contains("identify")) {
+            profile_.identifying = Profile::standard().identifying;
+            return;
+        }
+        const json* const part = object(root, "", "identify");
+        if (!part) return;
+        const std::string at = "/identify";
+        in_.only_fields(*part, at, {"unknown", "mistaken", "shown", "shown-otherwise"});
+        Identifying& its = profile_.identifying;
+        its.unknown = in_.number(*part, at, "unknown", 0, 1, true);
+        its.mistaken = in_.number(*part, at, "mistaken", 0, 1, true);
+        its.shown_otherwise = in_.number(*part, at, "shown-otherwise", 0, 1, true);
+        const json* const shown = in_.member(*part, at, "shown", json::value_t::object, "an object", true);
+        if (!shown) return;
+        for (const auto& item : shown->items()) {  // nlohmann keeps members sorted by name
+            if (in_.number_within(item.value(), JsonDocument::child(at + "/shown", item.key()), 0, 1))
+                its.shown.emplace_back(item.key(), item.value().get<double>());
+        }
     }
 
     DocumentReader in_;

@@ -82,6 +82,7 @@ struct Weigher::State {
     std::map<std::string, Asked> asked_before;
 
     Masses masses(ClaimRef claim, bool rivals);
+    Masses supposed(const Claim& claim);
 
     std::size_t budget(const WeighOptions& options) const {
         return options.node_budget ? options.node_budget : profile.nodes;
@@ -308,7 +309,19 @@ Masses Weigher::State::masses(ClaimRef claim, bool rivals) {
     return remembered[claim] = fresh;
 }
 
+Masses Weigher::State::supposed(const Claim& claim) {
+    auto its = gatherer.gather_supposed(claim);
+    if (!its) return {};
+    const ContentId digest = digest_of(*its);
+    const auto question = Question::about_claim(*std::move(its), profile.nodes);
+    return masses_of(question->ask({}, profile, seed_of(digest), false));
+}
+
 Masses Weigher::masses(ClaimRef claim) { return state_->masses(claim, true); }
+Masses Weigher::masses_if_claimed(const Claim& claim) {
+    const auto known = state_->snapshot.find_claim(claim);
+    return known ? masses(*known) : state_->supposed(claim);
+}
 
 double Weigher::support(ClaimRef claim) { return state_->masses(claim, true).support().value_or(0); }
 double Weigher::support_alone(ClaimRef claim) { return state_->masses(claim, false).support().value_or(0); }

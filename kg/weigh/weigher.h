@@ -20,6 +20,7 @@
 #include <string>
 #include <vector>
 
+#include "kg/model/record.h"
 #include "kg/weigh/claim_web.h"
 #include "kg/weigh/weight.h"
 
@@ -61,6 +62,9 @@ public:
     // As support, rivals left aside. Remembered.
     double support_alone(ClaimRef claim);
     Masses masses(ClaimRef claim);
+    // Of a claim that nobody has made, as if it stood in the graph with nothing read for it: complete lists that leave it
+    // out and the same claim under other names still speak. A claim that somebody has made is weighed as it is.
+    Masses masses_if_claimed(const Claim& claim);
     Weight weigh(ClaimRef claim, const WeighOptions& options = {});
     // That at least one of the chains holds, over the union of their lineages. One chain: that all its claims hold;
     // one claim to a chain: that any of them does. No chain: never.

@@ -1,0 +1,337 @@
+#include "queries/cell.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "kg/model/vocabulary.h"
+#include "kg/weigh/overlap.h"
+#include "kg/weigh/profile.h"
+#include "kg/weigh/source_terms.h"
+#include "queries/rulings.h"
+#include "queries/statement.h"
+
+namespace saggar {
+
+namespace {
+
+constexpr double nothing = 1e-12;
+constexpr std::size_t most_premises = 200;  // read to be cited
+
+// Whether the reading says anything, and for which side it counts (R5 of the weighing, hedges).
+std::optional<Stance> side_of(const EvidenceRow& row, const Profile& profile) {
+    const double certainty = profile.certainty_of(row.certainty).value_or(.5);
+    if (certainty == .5) return std::nullopt;
+    const bool against = (row.stance == Stance::against || row.mention.has_value()) != (certainty < .5);
+    return against ? Stance::against : Stance::in_favour;
+}
+
+}  // namespace
+
+std::string word_for(Standing standing) {
+    switch (standing) {
+        case Standing::has: return "has";
+        case Standing::limited: return "limited";
+        case Standing::never: return "never";
+        case Standing::disputed: return "disputed";
+        case Standing::weak: return "weak";
+        case Standing::unknown: return "unknown";
+    }
+    return "";
+}
+
+Standing standing_of_masses(const Masses& masses, const Profile& profile, double supported) {
+    if (masses.for_only < nothing && masses.against_only < nothing && masses.both < nothing) return Standing::unknown;
+    if (masses.both >= profile.contested_from) return Standing::disputed;
+    if (masses.support().value_or(0) >= supported) return Standing::has;
+    if (masses.possibility().value_or(1) <= 1 - supported) return Standing::never;
+    return Standing::weak;
+}
+
+CellReader::CellReader(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, double supported, bool figures)
+    : snapshot_(snapshot), weigher_(weigher), privacy_(privacy), supported_(supported), figures_(figures), aliases_(snapshot) {}
+
+const Relation* CellReader::relation_of(const std::string& name) const { return snapshot_.vocabulary().find_relation(name); }
+
+bool CellReader::has_other_names(EntityId thing) { return aliases_.any() && !aliases_.of(thing).empty(); }
+
+const CellReader::Lists& CellReader::lists(EntityId subject, const std::string& relation) {
+    const auto known = lists_.find({subject, relation});
+    if (known != lists_.end()) return known->second;
+    Lists found;
+    if (snapshot_.any_listings()) {
+        for (ListingRow& row : snapshot_.listings(subject, snapshot_.relation_id(relation))) {
+            if (privacy_.may_show(row)) {
+                found.shown.push_back(std::move(row));
+            } else {
+                found.hidden = true;
+            }
+        }
+    }
+    return lists_[{subject, relation}] = std::move(found);
+}
+
+// Whether something that may be shown can speak of a claim that nobody has made.
+bool CellReader::may_be_ruled_out(const Claim& asked, const NamedThing& subject) {
+    const Relation* relation = relation_of(asked.relation);
+    for (const EntityId name : subject.names) {
+        if (!lists(name, asked.relation).shown.empty()) return true;
+        if (!relation || !relation->at_most_one) continue;
+        for (const ClaimWithEvidence& rival : snapshot_.claims_of(name, snapshot_.relation_id(asked.relation)))
+            if (privacy_.may_show(rival)) return true;
+    }
+    return false;
+}
+
+const CellReader::SourceKnown& CellReader::source(EntityId id) {
+    const auto [at, is_new] = sources_.try_emplace(id);
+    if (!is_new) return at->second;
+    const auto record = snapshot_.source(id);
+    const SourceTerms terms = record ? terms_of(*record, id, weigher_.profile())
+                                     : terms_of_unknown_source(snapshot_.key_of(id), id, weigher_.profile());
+    at->second = {terms.no_basis ? 0 : terms.reliability, !terms.copies.empty()};
+    return at->second;
+}
+
+// Of the source's reliability that the reading carries, as the weighing has it.
+double CellReader::share_of(const EvidenceRow& row) {
+    const double certainty = weigher_.profile().certainty_of(row.certainty).value_or(.5);
+    return std::abs(2 * certainty - 1) * (row.reading == "indirect" ? weigher_.profile().indirect : 1) * row.mention.value_or(1);
+}
+
+std::optional<Standing> CellReader::decided_by_one(const Group& group, const NamedThing& subject) {
+    const Relation* relation = relation_of(group.claim.relation);
+    if (!relation || relation->at_most_one || relation->symmetric || group.made.size() > 1 || subject.names.size() > 1) return std::nullopt;
+    if (has_other_names(subject.id)) return std::nullopt;
+    if (group.claim.object.type == Value::Type::entity && has_other_names(object_of(group))) return std::nullopt;
+    std::optional<Stance> side;
+    double best = 0;
+    ClaimRow row;  // what a list covers it by
+    row.scope = group.claim.scope;
+    row.when = group.claim.when;
+    const auto take = [&](Stance its, double weight) {
+        if (side && *side != its) return false;
+        side = its;
+        best = std::max(best, weight);
+        return true;
+    };
+    if (!group.made.empty()) {
+        const ClaimWithEvidence& made = *group.made.front();
+        if (made.claim.ref.subject != subject.id) return std::nullopt;
+        for (const EvidenceRow& one : made.evidence) {
+            const auto its = side_of(one, weigher_.profile());
+            const SourceKnown& from = source(one.source);
+            if (!its || from.reliability <= 0) continue;
+            const double weight = from.is_copy ? 0 : from.reliability * share_of(one);
+            const bool helps = best < supported_ && weight >= supported_ &&
+                               (!snapshot_.any_corrections() || snapshot_.corrections_of(one.id).empty());
+            if (!take(*its, helps ? weight : 0)) return std::nullopt;
+        }
+        if (best < supported_) return std::nullopt;
+        if (snapshot_.any_arguments())
+            for (const ArgumentRow& argument : snapshot_.arguments_for(made.claim.ref))
+                if (!take(argument.stance, 0)) return std::nullopt;
+    }
+    const Lists& all = lists(subject.id, group.claim.relation);
+    if (all.hidden) return std::nullopt;
+    for (const ListingRow& list : all.shown) {
+        if (!list_covers(list, row, weigher_.profile().about_years)) continue;
+        const bool listed = !group.made.empty() && std::any_of(group.made.front()->evidence.begin(), group.made.front()->evidence.end(),
+                                                               [&list](const EvidenceRow& one) {
+                                                                   return one.source == list.source && one.stance == Stance::in_favour && !one.mention;
+                                                               });
+        const SourceKnown& from = source(list.source);
+        if (listed || from.reliability <= 0) continue;
+        if (!take(Stance::against, from.is_copy ? 0 : from.reliability * list.completeness)) return std::nullopt;
+    }
+    if (!side || best < supported_) return std::nullopt;
+    return *side == Stance::in_favour ? Standing::has : Standing::never;
+}
+
+// The entity a claim is about; looked up once for a row of cells.
+EntityId CellReader::object_of(const Group& group) {
+    if (!group.made.empty()) return group.made.front()->claim.object;
+    if (object_key_ != group.claim.object.text) {
+        object_key_ = group.claim.object.text;
+        object_ = snapshot_.find(object_key_).value_or(EntityId{});
+    }
+    return object_;
+}
+
+// Whether the one claim made is the one asked about, and not the same under another name.
+bool CellReader::stands_itself(const Group& group, const NamedThing& subject) {
+    if (group.made.size() != 1) return false;
+    const ClaimRow& made = group.made.front()->claim;
+    return made.ref.subject == subject.id && (!made.has_entity_object() || snapshot_.key_of(made.object) == group.claim.object.text);
+}
+
+void CellReader::weigh(Group& group, const NamedThing& subject) {
+    if (!figures_) {
+        if (const auto decided = decided_by_one(group, subject)) {
+            group.standing = *decided;
+            return;
+        }
+    }
+    group.masses = stands_itself(group, subject) ? weigher_.masses(group.made.front()->claim.ref) : weigher_.masses_if_claimed(group.claim);
+    group.standing = standing_of_masses(*group.masses, weigher_.profile(), supported_);
+    // What nobody has claimed is not in dispute: the contradiction is between its rivals.
+    if (group.made.empty() && group.standing == Standing::disputed && group.masses->for_only < nothing)
+        group.standing = group.masses->possibility().value_or(1) <= 1 - supported_ ? Standing::never : Standing::weak;
+}
+
+Cell CellReader::read(const Claim& asked, const std::vector<ClaimWithEvidence>& claims, const NamedThing& subject) {
+    Cell cell;
+    std::map<std::pair<std::string, std::string>, Group> groups;
+    for (const ClaimWithEvidence& one : claims) {
+        if (!privacy_.may_show(one)) {
+            cell.has_hidden = true;
+            continue;
+        }
+        Group& group = groups[{one.claim.scope, one.claim.when}];
+        group.claim = asked;
+        group.claim.scope = one.claim.scope;
+        group.claim.when = one.claim.when;
+        group.made.push_back(&one);
+        cell.claims.push_back(one.claim.ref);  // the map is read in order below, this one by the store
+    }
+    // Where the claim itself is private, what else is said would be weighed with it.
+    if (groups.find({"", ""}) == groups.end() && !cell.has_hidden && may_be_ruled_out(asked, subject)) groups[{"", ""}].claim = asked;
+    const Group* plain = nullptr;
+    const Group* limited = nullptr;  // supported with its limit; the most supported
+    const Group* other = nullptr;
+    for (auto& [limits, group] : groups) {
+        weigh(group, subject);
+        const bool supported = group.standing == Standing::has;
+        if (limits.first.empty() && limits.second.empty()) {
+            plain = &group;
+        } else if (supported) {
+            if (!limited || group.support() > limited->support()) limited = &group;
+        } else if (group.standing == Standing::disputed || group.standing == Standing::weak) {
+            if (!other || group.standing < other->standing) other = &group;
+        }
+    }
+    const Group* decides = plain && plain->standing != Standing::unknown ? plain : nullptr;
+    if (limited && (!decides || (decides->standing != Standing::has && decides->standing != Standing::disputed))) decides = limited;
+    if (!decides) decides = other;
+    if (decides) {
+        cell.standing = decides->standing;
+        cell.masses = decides->masses;
+        if (decides != plain && !decides->made.empty()) cell.limits = limits_words(snapshot_, decides->made.front()->claim);
+        if (decides == limited && !limited->claim.scope.empty()) cell.standing = Standing::limited;
+        if (cell.standing == Standing::disputed) rule(cell, *decides);
+        cite(cell, *decides, subject);
+        const Group& first = *decides;
+        std::stable_partition(cell.claims.begin(), cell.claims.end(), [&first](ClaimRef ref) {
+            return std::any_of(first.made.begin(), first.made.end(),
+                               [ref](const ClaimWithEvidence* one) { return one->claim.ref == ref; });
+        });
+    }
+    return cell;
+}
+
+// A ruling decides a dispute only where it is the last word on the very claim and nothing has come in since.
+void CellReader::rule(Cell& cell, const Group& group) {
+    for (const ClaimWithEvidence* one : group.made) {
+        if (snapshot_.rulings(one->claim.ref).empty()) continue;
+        if (!gatherer_) gatherer_.emplace(snapshot_, weigher_.profile());
+        const std::vector<RulingStanding> rulings = standing_of(snapshot_, *gatherer_, one->claim.ref);
+        if (rulings.empty() || disagree(rulings)) continue;
+        const RulingStanding& last = rulings.front();
+        if (last.superseded || last.stale() || !privacy_.may_show(last.ruling)) continue;
+        if (last.ruling.decision == Ruling::Decision::left_open) continue;
+        const bool accepted = last.ruling.decision == Ruling::Decision::accepted;
+        cell.standing = !accepted ? Standing::never : group.claim.scope.empty() ? Standing::has : Standing::limited;
+        cell.by_ruling = true;
+        return;
+    }
+}
+
+void CellReader::add(std::vector<CellCitation>& into, EntityId source, const ContentId& record, bool is_list) {
+    const double reliability = this->source(source).reliability;
+    if (reliability <= 0) return;
+    if (std::none_of(into.begin(), into.end(), [source](const CellCitation& one) { return one.source == source; }))
+        into.push_back({source, record, is_list, reliability});
+}
+
+// Of a claim that may be shown.
+bool CellReader::may_show_reading(const EvidenceRow& row) {
+    EvidenceRow reading;
+    reading.source = row.source;
+    reading.is_private = row.is_private;
+    return privacy_.may_show(reading);
+}
+
+// The claim's own readings; on a side where it has none, those of what it is argued from.
+void CellReader::cite_claim(Cell& cell, const ClaimWithEvidence& claim) {
+    std::set<ClaimRef> seen{claim.claim.ref};
+    std::vector<std::pair<ClaimRef, Stance>> waiting;
+    const auto read = [&](const ClaimWithEvidence& one, std::optional<Stance> premise_of) {
+        for (const EvidenceRow& row : one.evidence) {
+            const auto side = may_show_reading(row) ? side_of(row, weigher_.profile()) : std::nullopt;
+            if (!side) continue;
+            // A refuted premise stops its argument and refutes nothing.
+            if (premise_of && *side == Stance::against) continue;
+            add(premise_of.value_or(*side) == Stance::against ? cell.cited_against : cell.cited_for, row.source, row.id, false);
+        }
+    };
+    const auto argue = [&](ClaimRef ref, std::optional<Stance> premise_of) {
+        if (!snapshot_.any_arguments()) return;
+        for (const ArgumentRow& row : snapshot_.arguments_for(ref)) {
+            if (row.strength <= 0 || (premise_of && row.stance == Stance::against) || !privacy_.may_show(row)) continue;
+            const Stance side = premise_of.value_or(row.stance);
+            if (!premise_of && !(side == Stance::against ? cell.cited_against : cell.cited_for).empty()) continue;
+            for (const ClaimRef premise : row.premises)
+                if (seen.insert(premise).second) waiting.emplace_back(premise, side);
+        }
+    };
+    read(claim, std::nullopt);
+    const bool enough = cell.standing == Standing::never ? !cell.cited_against.empty() : cell.counts() && !cell.cited_for.empty();
+    if (!enough) argue(claim.claim.ref, std::nullopt);
+    for (std::size_t i = 0; i < waiting.size() && i < most_premises; ++i) {
+        const std::pair<ClaimRef, Stance> one = waiting[i];
+        const auto premise = snapshot_.claim(one.first);
+        if (!premise || !privacy_.may_show(*premise)) continue;
+        read(*premise, one.second);
+        argue(one.first, one.second);
+    }
+}
+
+// Of an at-most-one relation: what speaks for another object.
+void CellReader::cite_rivals(Cell& cell, const Claim& asked, const NamedThing& subject) {
+    const Relation* relation = relation_of(asked.relation);
+    if (!relation || !relation->at_most_one) return;
+    for (const EntityId name : subject.names) {
+        for (const ClaimWithEvidence& rival : snapshot_.claims_of(name, snapshot_.relation_id(asked.relation))) {
+            const bool same = std::find(cell.claims.begin(), cell.claims.end(), rival.claim.ref) != cell.claims.end();
+            if (same || !privacy_.may_show(rival) || weigher_.support_alone(rival.claim.ref) < nothing) continue;
+            for (const EvidenceRow& row : rival.evidence)
+                if (may_show_reading(row) && side_of(row, weigher_.profile()) == Stance::in_favour)
+                    add(cell.cited_against, row.source, row.id, false);
+        }
+    }
+}
+
+void CellReader::cite(Cell& cell, const Group& group, const NamedThing& subject) {
+    for (const ClaimWithEvidence* one : group.made) cite_claim(cell, *one);
+    const bool refuted = group.masses ? group.masses->against_only + group.masses->both > nothing : group.standing == Standing::never;
+    ClaimRow row;
+    row.scope = group.claim.scope;
+    row.when = group.claim.when;
+    for (const EntityId name : subject.names) {
+        if (!refuted) break;
+        for (const ListingRow& list : lists(name, group.claim.relation).shown) {
+            if (!list_covers(list, row, weigher_.profile().about_years)) continue;
+            const bool listed = std::any_of(cell.cited_for.begin(), cell.cited_for.end(),
+                                            [&list](const CellCitation& one) { return one.source == list.source; });
+            if (!listed) add(cell.cited_against, list.source, list.id, true);
+        }
+    }
+    if (refuted && cell.cited_against.empty()) cite_rivals(cell, group.claim, subject);
+    for (auto* side : {&cell.cited_for, &cell.cited_against})
+        std::stable_sort(side->begin(), side->end(), [this](const CellCitation& a, const CellCitation& b) {
+            return a.reliability != b.reliability ? a.reliability > b.reliability
+                                                  : snapshot_.key_of(a.source) < snapshot_.key_of(b.source);
+        });
+}
+
+}  // namespace saggar
