@@ -311,6 +311,23 @@ void CellReader::cite_rivals(Cell& cell, const Claim& asked, const NamedThing& s
     }
 }
 
+void CellReader::sort(std::vector<CellCitation>& citations) const {
+    std::stable_sort(citations.begin(), citations.end(), [this](const CellCitation& a, const CellCitation& b) {
+        return a.reliability != b.reliability ? a.reliability > b.reliability : snapshot_.key_of(a.source) < snapshot_.key_of(b.source);
+    });
+}
+
+std::vector<CellCitation> CellReader::cited(ClaimRef ref, Stance stance) {
+    const auto claim = snapshot_.claim(ref);
+    if (!claim || !privacy_.may_show(*claim)) return {};
+    Cell cell;
+    cell.standing = stance == Stance::in_favour ? Standing::has : Standing::never;
+    cite_claim(cell, *claim);
+    auto& found = stance == Stance::in_favour ? cell.cited_for : cell.cited_against;
+    sort(found);
+    return std::move(found);
+}
+
 void CellReader::cite(Cell& cell, const Group& group, const NamedThing& subject) {
     for (const ClaimWithEvidence* one : group.made) cite_claim(cell, *one);
     const bool refuted = group.masses ? group.masses->against_only + group.masses->both > nothing : group.standing == Standing::never;
@@ -327,11 +344,8 @@ void CellReader::cite(Cell& cell, const Group& group, const NamedThing& subject)
         }
     }
     if (refuted && cell.cited_against.empty()) cite_rivals(cell, group.claim, subject);
-    for (auto* side : {&cell.cited_for, &cell.cited_against})
-        std::stable_sort(side->begin(), side->end(), [this](const CellCitation& a, const CellCitation& b) {
-            return a.reliability != b.reliability ? a.reliability > b.reliability
-                                                  : snapshot_.key_of(a.source) < snapshot_.key_of(b.source);
-        });
+    sort(cell.cited_for);
+    sort(cell.cited_against);
 }
 
 }  // namespace saggar

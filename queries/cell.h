@@ -69,6 +69,8 @@ public:
     // `asked`: subject, relation and object without scope and time, keys of the names they are called by. `claims`: all that
     // anybody has made of it under any name.
     Cell read(const Claim& asked, const std::vector<ClaimWithEvidence>& claims, const NamedThing& subject);
+    // What speaks for a claim, or against it, and may be shown: as the citations of a cell.
+    std::vector<CellCitation> cited(ClaimRef claim, Stance stance);
 
 private:
     struct SourceKnown {
@@ -99,6 +101,7 @@ private:
     void weigh(Group& group, const NamedThing& subject);
     void rule(Cell& cell, const Group& group);
     void cite(Cell& cell, const Group& group, const NamedThing& subject);
+    void sort(std::vector<CellCitation>& citations) const;
     bool may_show_reading(const EvidenceRow& row);
     void cite_claim(Cell& cell, const ClaimWithEvidence& claim);
     void cite_rivals(Cell& cell, const Claim& asked, const NamedThing& subject);

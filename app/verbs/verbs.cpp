@@ -22,6 +22,7 @@ const std::vector<Verb>& verbs() {
         vocabulary_verb(),
         date_verb(),
         compare_verb(),
+        identify_verb(),
         cite_verb(),
         draw_verb(),
         dossier_verb(),

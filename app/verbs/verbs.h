@@ -19,6 +19,7 @@ Verb same_verb();
 Verb weigh_verb();
 Verb date_verb();
 Verb compare_verb();
+Verb identify_verb();
 Verb cite_verb();
 Verb draw_verb();
 Verb history_verb();

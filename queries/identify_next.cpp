@@ -1,0 +1,201 @@
+#include "queries/identify_next.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <tuple>
+
+#include "kg/model/vocabulary.h"
+#include "kg/weigh/profile.h"
+#include "queries/information.h"
+
+namespace saggar {
+
+namespace {
+
+constexpr std::size_t most_told = 3;        // candidates named for an answer
+constexpr std::size_t most_narrower = 60;   // things of one candidate that are looked through
+constexpr std::size_t most_elements = 400;  // claims of one thing
+
+// Sorted by nine digits, so that the last bits of a sum decide nothing.
+double rounded(double value) { return std::round(value * 1e9); }
+
+class NextFinder {
+public:
+    NextFinder(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, DateWalker& walker, const IdentifyPlan& plan,
+               const NextQuestion& question, IdentifyAnswer& answer)
+        : snapshot_(snapshot), weigher_(weigher), privacy_(privacy), walker_(walker), plan_(plan), question_(question), answer_(answer) {}
+
+    void run() {
+        const std::size_t n = std::min(answer_.candidates.size(), most_compared);
+        answer_.compared_next = n;
+        if (n < 2) return;
+        for (std::size_t i = 0; i < n; ++i) {
+            prior_.push_back(answer_.candidates[i].fit);
+            look_through(i);
+        }
+        std::vector<NextLook> looks;
+        for (const auto& [what, holdings] : found_) {
+            NextLook look = look_of(what, holdings);
+            if (look.gain >= least_gain) looks.push_back(std::move(look));
+        }
+        std::stable_sort(looks.begin(), looks.end(), [](const NextLook& a, const NextLook& b) { return rounded(a.gain) > rounded(b.gain); });
+        if (looks.size() > question_.most) looks.resize(question_.most);
+        answer_.next = std::move(looks);
+    }
+
+private:
+    // By relation name and key, so that nothing depends on the order of entry.
+    struct What {
+        std::string relation, key;
+        EntityId object;
+        bool operator<(const What& other) const { return std::tie(relation, key) < std::tie(other.relation, other.key); }
+    };
+    using Holdings = std::vector<Holding>;  // beside the candidates compared
+
+    Holding& at(const What& what, std::size_t candidate) {
+        Holdings& all = found_[what];
+        all.resize(std::min(answer_.candidates.size(), most_compared));
+        return all[candidate];
+    }
+
+    const What* named(const Relation& relation, EntityId object) {
+        const auto known = names_.find({relation.name, object});
+        if (known != names_.end()) return known->second.object ? &known->second : nullptr;
+        What what{relation.name, snapshot_.key_of(object), object};
+        std::vector<EntityId> all{object};
+        for (const Alias& alias : walker_.other_names(object)) all.push_back(alias.other);
+        for (const EntityId name : all) {
+            if (!privacy_.may_show(name)) what.object = {};
+            if (snapshot_.key_of(name) < what.key) what.key = snapshot_.key_of(name);
+            for (const Sighting& one : question_.asked)
+                if (one.object == name) what.object = {};  // asked already, under whatever relation
+        }
+        if (what.object) what.object = snapshot_.need(what.key);
+        const What& kept = names_[{relation.name, object}] = what;
+        return kept.object ? &kept : nullptr;
+    }
+
+    void look_through(std::size_t candidate) {
+        for (const EntityId name : answer_.candidates[candidate].thing.names) {
+            look_at(candidate, name, 1, true);
+            for (const Relation* relation : plan_.broader) {
+                const RelationId id = snapshot_.relation_id(relation->name);
+                if (!id) continue;
+                for (const ClaimWithEvidence& claim : snapshot_.claims_of(name, id))
+                    if (claim.claim.has_entity_object() && privacy_.may_show(claim))
+                        look_at(candidate, claim.claim.object, weigher_.support(claim.claim.ref), true);
+            }
+            look_through_narrower(candidate, name);
+        }
+    }
+
+    void look_through_narrower(std::size_t candidate, EntityId name) {
+        std::size_t seen = 0;
+        for (const Relation* relation : plan_.narrower) {
+            const RelationId id = snapshot_.relation_id(relation->name);
+            if (!id) continue;
+            LinkChoice choice;
+            choice.add(id, false);
+            std::vector<Link> links;
+            snapshot_.links(name, choice, links);
+            for (const Link& link : links) {
+                if (++seen > most_narrower) return;
+                if (privacy_.may_show(link.claim)) look_at(candidate, link.other, weigher_.support(link.claim), false);
+            }
+        }
+    }
+
+    // What is claimed of one thing to which the candidate leads with the support `way`.
+    void look_at(std::size_t candidate, EntityId thing, double way, bool denies) {
+        const std::string kind(snapshot_.kind_of(thing));
+        std::size_t seen = 0;
+        for (const Relation* relation : plan_.looked_at) {
+            const RelationId id = snapshot_.relation_id(relation->name);
+            if (!id || !relation->takes_subject(kind)) continue;
+            for (const ClaimWithEvidence& claim : snapshot_.claims_of(thing, id)) {
+                if (++seen > most_elements) return;
+                if (!claim.claim.has_entity_object() || !privacy_.may_show(claim)) continue;
+                const What* what = named(*relation, claim.claim.object);
+                if (!what) continue;
+                const Masses masses = weigher_.masses(claim.claim.ref);
+                Holding& holding = at(*what, candidate);
+                holding.has = std::max(holding.has, way * masses.support().value_or(0));
+                const bool plain = claim.claim.scope.empty() && claim.claim.when.empty();
+                if (denies && plain) holding.never = std::max(holding.never, way * (1 - masses.possibility().value_or(1)));
+            }
+        }
+    }
+
+    NextLook look_of(const What& what, const Holdings& holdings) {
+        const Identifying& conventions = weigher_.profile().identifying;
+        const Relation* relation = snapshot_.vocabulary().find_relation(what.relation);
+        std::vector<double> there, missing;
+        for (std::size_t i = 0; i < prior_.size(); ++i) {
+            Holding holding = holdings[i];
+            // Of what it can have only one of, another one speaks against this one.
+            if (relation->at_most_one && holding.has == 0) holding.never = std::max(holding.never, best_other(what, i));
+            const double sum = holding.has + holding.never;
+            if (sum > 1) {
+                holding.has /= sum;
+                holding.never /= sum;
+            }
+            there.push_back(chance_seen(holding, what.relation, conventions));
+            missing.push_back(1 - there.back());
+        }
+        NextLook look;
+        look.relation = what.relation;
+        look.object = what.object;
+        look.gain = information_gain(prior_, {there, missing});
+        double sum = 0;
+        for (std::size_t i = 0; i < prior_.size(); ++i) {
+            look.chance += prior_[i] * there[i];
+            sum += prior_[i];
+        }
+        look.chance = sum > 0 ? look.chance / sum : 0;
+        look.if_there = after(there);
+        look.if_not = after(missing);
+        return look;
+    }
+
+    double best_other(const What& what, std::size_t candidate) const {
+        double best = 0;
+        for (auto at = found_.lower_bound({what.relation, "", {}}); at != found_.end() && at->first.relation == what.relation; ++at)
+            if (at->first.key != what.key) best = std::max(best, at->second[candidate].has);
+        return best;
+    }
+
+    // The likeliest of those compared, with their fits among these.
+    std::vector<std::pair<EntityId, double>> after(const std::vector<double>& chances) const {
+        std::vector<std::pair<EntityId, double>> all;
+        double sum = 0;
+        for (std::size_t i = 0; i < prior_.size(); ++i) {
+            all.emplace_back(answer_.candidates[i].thing.id, prior_[i] * chances[i]);
+            sum += all.back().second;
+        }
+        for (auto& one : all) one.second = sum > 0 ? one.second / sum : 0;
+        std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return rounded(a.second) > rounded(b.second); });
+        if (all.size() > most_told) all.resize(most_told);
+        return all;
+    }
+
+    const Snapshot& snapshot_;
+    Weigher& weigher_;
+    Privacy& privacy_;
+    DateWalker& walker_;
+    const IdentifyPlan& plan_;
+    const NextQuestion& question_;
+    IdentifyAnswer& answer_;
+    std::vector<double> prior_;
+    std::map<What, Holdings> found_;
+    std::map<std::pair<std::string, EntityId>, What> names_;
+};
+
+}  // namespace
+
+void find_next(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, DateWalker& walker, const IdentifyPlan& plan,
+               const NextQuestion& question, IdentifyAnswer& answer) {
+    NextFinder(snapshot, weigher, privacy, walker, plan, question, answer).run();
+}
+
+}  // namespace saggar
