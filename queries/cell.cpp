@@ -166,13 +166,11 @@ bool CellReader::stands_itself(const Group& group, const NamedThing& subject) {
 }
 
 void CellReader::weigh(Group& group, const NamedThing& subject) {
-    if (!figures_) {
-        if (const auto decided = decided_by_one(group, subject)) {
-            group.standing = *decided;
-            return;
-        }
-    }
+    const auto decided = decided_by_one(group, subject);
+    if (decided) group.standing = *decided;
+    if (decided && !figures_) return;
     group.masses = stands_itself(group, subject) ? weigher_.masses(group.made.front()->claim.ref) : weigher_.masses_if_claimed(group.claim);
+    if (decided) return;
     group.standing = standing_of_masses(*group.masses, weigher_.profile(), supported_);
     // What nobody has claimed is not in dispute: the contradiction is between its rivals.
     if (group.made.empty() && group.standing == Standing::disputed && group.masses->for_only < nothing)

@@ -10,8 +10,9 @@
 // A disputed cell on which a ruling stands that is not stale is has or never, and says that it is by ruling; the masses
 // stay what they are. A denial for one buyer or one year denies nothing else, so it leaves the cell unknown.
 //
-// Where figures are not asked for, a cell that one reading decides is not worked out: with nothing on the other side and
-// nothing shared with other claims, a reading of reliability P or more makes it has (or never), whatever else agrees with it.
+// One reading may decide: where everything that speaks to the claim itself is on one side, and one reading or list by itself has
+// the reliability P or more, the cell is has (or never), whatever its further arguments rest on, and however that is disputed.
+// Such a cell is worked out only where figures are asked for.
 #pragma once
 
 #include <map>

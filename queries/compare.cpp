@@ -133,11 +133,11 @@ private:
                 const Use use{&relation, inverse};
                 if (relation.identity || (!inverse && only_dates(relation)) || (inverse && relation.inverse.empty())) continue;
                 if (!fits(use)) continue;
-                any = true;
                 if (inverse && (relation.at_most_one || is_evidence(relation))) {
                     if (anything(use)) answer_.not_read.push_back(use.name());
                 } else {
                     chosen.push_back(use);
+                    any = true;
                 }
             }
         }

@@ -2,21 +2,19 @@
 
 #include <algorithm>
 
-#include "queries/privacy.h"
 
 namespace saggar {
 
 bool DateWalker::is_spoken_for(const ClaimWithEvidence& claim) const {
-    Privacy privacy(*snapshot_, with_private_);
-    if (!privacy.may_show(claim)) return false;
+    if (!privacy_.may_show(claim)) return false;
     const bool read = std::any_of(claim.evidence.begin(), claim.evidence.end(), [&](const EvidenceRow& row) {
-        return row.stance == Stance::in_favour && !row.mention && privacy.may_show(row);
+        return row.stance == Stance::in_favour && !row.mention && privacy_.may_show(row);
     });
     if (read) return true;
     if (!snapshot_->any_arguments()) return false;
     const auto arguments = snapshot_->arguments_for(claim.claim.ref);
     return std::any_of(arguments.begin(), arguments.end(), [&](const ArgumentRow& row) {
-        return row.stance == Stance::in_favour && privacy.may_show(row) &&
+        return row.stance == Stance::in_favour && privacy_.may_show(row) &&
                std::all_of(row.premises.begin(), row.premises.end(), [this](ClaimRef premise) { return snapshot_->claim(premise).has_value(); });
     });
 }

@@ -10,6 +10,7 @@
 
 #include "kg/store/snapshot.h"
 #include "kg/weigh/aliases.h"
+#include "queries/privacy.h"
 #include "queries/time_rules.h"
 
 namespace saggar {
@@ -24,7 +25,7 @@ struct DateWalk {
 class DateWalker {
 public:
     DateWalker(const Snapshot& snapshot, bool with_private)
-        : snapshot_(&snapshot), with_private_(with_private), aliases_(snapshot) {}
+        : snapshot_(&snapshot), with_private_(with_private), privacy_(snapshot, with_private), aliases_(snapshot) {}
 
     // The claims of a thing that anybody speaks for, private ones only where asked for.
     const std::vector<ClaimWithEvidence>& claims_of(EntityId thing);
@@ -47,6 +48,7 @@ private:
 
     const Snapshot* snapshot_;
     bool with_private_;
+    mutable Privacy privacy_;
     Aliases aliases_;
     std::unordered_map<EntityId, std::vector<ClaimWithEvidence>> known_;
     std::unordered_map<EntityId, std::vector<Alias>> names_;

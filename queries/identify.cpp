@@ -118,7 +118,7 @@ private:
         if (answer_.times_clash || (answer_.earliest == time::before_all && answer_.latest == time::after_all)) return;
         windows_.resize(answer_.candidates.size());
         for (std::size_t i = 0; i < answer_.candidates.size(); ++i)
-            windows_[i] = windows.of(answer_.candidates[i].thing.id, example_relation);
+            if (!denied(i)) windows_[i] = windows.of(answer_.candidates[i].thing.id, example_relation);
     }
 
     void narrow(time::Day earliest, time::Day latest) {
@@ -126,14 +126,19 @@ private:
         answer_.latest = std::min(answer_.latest, latest);
     }
 
+    // The first thing seen that the candidate never had.
+    std::optional<std::size_t> denied(std::size_t place) const {
+        for (std::size_t i = 0; i < question_.sightings.size(); ++i) {
+            const Holding& holding = answer_.candidates[place].holdings[i];
+            if (question_.sightings[i].seen && holding.never >= weigher_.profile().supported && holding.both < weigher_.profile().contested_from)
+                return i;
+        }
+        return std::nullopt;
+    }
+
     std::optional<Excluded> excluded(std::size_t place) const {
         const Candidate& candidate = answer_.candidates[place];
-        for (std::size_t i = 0; i < question_.sightings.size(); ++i) {
-            const Holding& holding = candidate.holdings[i];
-            if (question_.sightings[i].seen && holding.never >= weigher_.profile().supported &&
-                holding.both < weigher_.profile().contested_from)
-                return Excluded{candidate.thing.id, i, holding, {}};
-        }
+        if (const auto sighting = denied(place)) return Excluded{candidate.thing.id, sighting, candidate.holdings[*sighting], {}};
         if (!windows_.empty() && (windows_[place].earliest > answer_.latest || windows_[place].latest < answer_.earliest))
             return Excluded{candidate.thing.id, std::nullopt, {}, windows_[place]};
         return std::nullopt;

@@ -139,16 +139,23 @@ Holding HoldingReader::read(const NamedThing& candidate, const Sighting& sightin
 
 std::optional<EntityId> HoldingReader::belongs_to(const NamedThing& candidate, const Relation& relation) {
     const RelationId id = snapshot_.relation_id(relation.name);
+    if (!id) return std::nullopt;
+    std::vector<ClaimWithEvidence> claims;
+    for (const EntityId name : candidate.names) {
+        for (ClaimWithEvidence& claim : snapshot_.claims_of(name, id)) {
+            if (!claim.claim.has_entity_object() || !privacy_.may_show(claim) || !privacy_.may_show(claim.claim.object)) continue;
+            claims.push_back(std::move(claim));
+        }
+    }
     std::optional<EntityId> best;
     double most = .5;
-    for (const EntityId name : candidate.names) {
-        for (const ClaimWithEvidence& claim : snapshot_.claims_of(name, id)) {
-            if (!claim.claim.has_entity_object() || !privacy_.may_show(claim) || !privacy_.may_show(claim.claim.object)) continue;
-            const double support = weigher_.support(claim.claim.ref);
-            if (support < most) continue;
-            most = support;
-            best = claim.claim.object;
-        }
+    for (const ClaimWithEvidence& claim : claims) {
+        const bool undisputed = claims.size() == 1 && !claim.evidence.empty() &&
+                                std::all_of(claim.evidence.begin(), claim.evidence.end(), [](const EvidenceRow& row) { return row.stance == Stance::in_favour; });
+        const double support = undisputed ? 1 : weigher_.support(claim.claim.ref);
+        if (support < most) continue;
+        most = support;
+        best = claim.claim.object;
     }
     return best;
 }

@@ -22,7 +22,7 @@ public:
     // `ways`: from the candidate, under any name.
     Holding read(const NamedThing& candidate, const Sighting& sighting, const std::vector<const Relation*>& direct,
                  const std::vector<Way>& ways);
-    // The best supported object of an at-most-one relation, half supported or more.
+    // The best supported object of an at-most-one relation, half supported or more; or the only one, where nobody denies it.
     std::optional<EntityId> belongs_to(const NamedThing& candidate, const Relation& relation);
 
 private:

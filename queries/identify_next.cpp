@@ -106,24 +106,39 @@ private:
         }
     }
 
-    // What is claimed of one thing to which the candidate leads with the support `way`.
-    void look_at(std::size_t candidate, EntityId thing, double way, bool denies) {
+    struct Had {
+        const What* what = nullptr;
+        double has = 0, never = 0;
+    };
+
+    // What is claimed of one thing; a shape is asked once for all its items.
+    const std::vector<Had>& had_by(EntityId thing) {
+        const auto [place, is_new] = had_.try_emplace(thing);
+        std::vector<Had>& all = place->second;
+        if (!is_new) return all;
         const std::string kind(snapshot_.kind_of(thing));
-        std::size_t seen = 0;
         for (const Relation* relation : plan_.looked_at) {
             const RelationId id = snapshot_.relation_id(relation->name);
             if (!id || !relation->takes_subject(kind)) continue;
             for (const ClaimWithEvidence& claim : snapshot_.claims_of(thing, id)) {
-                if (++seen > most_elements) return;
+                if (all.size() == most_elements) return all;
                 if (!claim.claim.has_entity_object() || !privacy_.may_show(claim)) continue;
                 const What* what = named(*relation, claim.claim.object);
                 if (!what) continue;
                 const Masses masses = weigher_.masses(claim.claim.ref);
-                Holding& holding = at(*what, candidate);
-                holding.has = std::max(holding.has, way * masses.support().value_or(0));
                 const bool plain = claim.claim.scope.empty() && claim.claim.when.empty();
-                if (denies && plain) holding.never = std::max(holding.never, way * (1 - masses.possibility().value_or(1)));
+                all.push_back({what, masses.support().value_or(0), plain ? 1 - masses.possibility().value_or(1) : 0});
             }
+        }
+        return all;
+    }
+
+    // `way`: how far the candidate leads to the thing.
+    void look_at(std::size_t candidate, EntityId thing, double way, bool denies) {
+        for (const Had& one : had_by(thing)) {
+            Holding& holding = at(*one.what, candidate);
+            holding.has = std::max(holding.has, way * one.has);
+            if (denies) holding.never = std::max(holding.never, way * one.never);
         }
     }
 
@@ -189,6 +204,7 @@ private:
     std::vector<double> prior_;
     std::map<What, Holdings> found_;
     std::map<std::pair<std::string, EntityId>, What> names_;
+    std::map<EntityId, std::vector<Had>> had_;
 };
 
 }  // namespace

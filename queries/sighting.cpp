@@ -138,10 +138,19 @@ private:
         for (const std::string& kind : relation_->to)
             for (const std::string& key : snapshot_.keys_with_prefix(kind + ":", most_near))
                 if (known(key)) candidates.push_back(is_named_key ? key : key.substr(kind.size() + 1));
+        std::string near;
+        FindOptions options;
+        options.most = 3;
+        options.with_private = privacy_.with_private();
+        for (const std::string& kind : relation_->to) {
+            options.kind = kind;
+            const std::string looked_for = is_named_key ? words.substr(words.find(':') + 1) : words;
+            for (const FindHit& hit : saggar::find(snapshot_, looked_for, options).hits) near += (near.empty() ? "" : ", ") + snapshot_.key_of(hit.entity);
+        }
         const auto nearest = nearest_word(is_named_key ? words : slugify(words), candidates);
         fail("sighting-object", object_begin_, object_end_,
              fmt::format("the graph knows no {} \"{}\"{}", relation_->objects_in_words(), words, Vocabulary::suggestion(nearest)),
-             fmt::format("look for it with `saggar find`; it may be new to the record"));
+             near.empty() ? "look for it with `saggar find`; it may be new to the record" : "known and like it: " + near);
     }
 
     const Snapshot& snapshot_;

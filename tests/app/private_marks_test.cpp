@@ -72,6 +72,8 @@ const std::vector<std::string> notes = {
     "same person:zqxowner person:wrenholt --source source:open-book --quote zqxsamequote --reasons zqxsame",
     "same person:ennersley person:maud-e --source source:open-book --quote zqxsamequote --reasons zqxsameprivate --private",
     "withdraw 'shape:lantern dropped-in 1940' --reason zqxwithdraw",
+    "note shape:plain comprises article:teapot --source source:open-book --at page=20",
+    "note shape:plain comprises article:jug --source source:open-book --at page=20",
 };
 
 std::vector<std::string> questions() {
@@ -85,6 +87,11 @@ std::vector<std::string> questions() {
         "export --format trig", "export --format nquads", "draw copying --as dot", "draw copying source:open-letter --as svg",
         "draw runs --as svg", "draw runs --pieces --as dot", "draw grid --as svg", "draw grid --as table", "draw date shape:lantern --as svg",
         "draw descent --as dot", "compare shape:lantern shape:lantern --time",
+        "compare shape:lantern shape:plain", "compare shape:lantern shape:plain line:zqxbareline", "compare shape:lantern shape:plain --relation sold-by",
+        "compare person:ennersley person:wrenholt", "compare person:ennersley person:wrenholt --relation designed", "compare piece:jug piece:other",
+        "identify --seen 'has-feature lug' --kind shape", "identify --seen 'comprises article:jug' --kind shape", "identify --seen 'has-feature feature:z' --kind shape",
+        "identify --seen 'bears-mark mark:z'", "identify --seen 'sold-by company:z' --kind shape", "identify --seen 'sold-by z' --kind shape",
+        "identify --seen 'sold-by company:calloway' --kind shape", "identify --seen 'made-in-year 1936' --kind shape",
         // Mistakes.
         "show person:z", "show source:z", "trace person:z", "weigh 'shape:lantern modelled-by person:z'", "cite source:z", "draw around person:z",
         "same person:z person:ennersley --reasons x", "show claim:zzzz", "note shape:lantern modelled-by person:z --source source:z --dry-run",
