@@ -1,0 +1,396 @@
+// Naming a piece: what excludes, what only speaks for and against, what silence does, and what to look at next. All names are
+// invented.
+#include "queries/identify.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <cmath>
+#include <map>
+#include <random>
+
+#include "kg/model/fault.h"
+#include "kg/weigh/profile.h"
+#include "queries/identify_json.h"
+#include "queries/information.h"
+#include "tests/kg/weigh/small_graph.h"
+
+using namespace saggar;
+using saggar::testing::SmallGraph;
+
+namespace {
+
+Sighting sighting(SmallGraph& graph, const std::string& words, bool seen = true) {
+    Privacy privacy(graph.snapshot(), true);
+    Problems problems;
+    const auto read = read_sighting(graph.snapshot(), privacy, words, seen, "--seen", problems);
+    INFO(words << (problems.list().empty() ? "" : to_text(problems.list().front())));
+    REQUIRE(read);
+    return *read;
+}
+
+IdentifyAnswer named(SmallGraph& graph, const std::vector<std::string>& seen, const std::vector<std::string>& not_seen = {},
+                     IdentifyQuestion question = {}) {
+    for (const std::string& words : seen) question.sightings.push_back(sighting(graph, words));
+    for (const std::string& words : not_seen) question.sightings.push_back(sighting(graph, words, false));
+    return identify(graph.snapshot(), graph.weigher(), question);
+}
+
+double fit(SmallGraph& graph, const IdentifyAnswer& answer, const std::string& key) {
+    for (const Candidate& one : answer.candidates)
+        if (graph.snapshot().key_of(one.thing.id) == key) return one.fit;
+    return -1;
+}
+
+bool is_excluded(SmallGraph& graph, const IdentifyAnswer& answer, const std::string& key) {
+    for (const Excluded& one : answer.excluded)
+        if (graph.snapshot().key_of(one.thing) == key) return true;
+    return false;
+}
+
+// Four items: one known to have the rest, one known not to, one denied weakly, one of which nothing is known.
+struct Jugs {
+    SmallGraph graph;
+    Jugs() {
+        graph.witness(graph.claim("has-feature", "feature:rest", "item:with"), .9);
+        graph.witness(graph.claim("has-feature", "feature:rest", "item:without"), .9, Stance::against);
+        graph.witness(graph.claim("has-feature", "feature:rest", "item:doubted"), .3, Stance::against);
+        graph.witness(graph.claim("has-feature", "feature:lip", "item:silent"), .9);
+        graph.write();
+    }
+};
+
+}  // namespace
+
+TEST_CASE("only a documented negative excludes; silence counts alike for all", "[identify]") {
+    Jugs jugs;
+    const IdentifyAnswer answer = named(jugs.graph, {"has-feature feature:rest"});
+    CHECK(answer.separates);
+    CHECK(answer.kind == "item");
+    REQUIRE(answer.excluded.size() == 1);
+    CHECK(is_excluded(jugs.graph, answer, "item:without"));
+    REQUIRE(answer.excluded[0].holding.cited_against.size() == 1);
+    const double with = fit(jugs.graph, answer, "item:with"), silent = fit(jugs.graph, answer, "item:silent"),
+                 doubted = fit(jugs.graph, answer, "item:doubted");
+    CHECK(with + silent + doubted == Approx(1));
+    // By the model of identify.h with the built-in conventions: has-feature shown .95, mistaken .02, unknown .5.
+    const auto chance = [](double has, double never) {
+        const double h = has + .5 * (1 - has - never);
+        return h * .95 + (1 - h) * .02;
+    };
+    const double sum = chance(.9, 0) + chance(0, 0) + chance(0, .3);
+    CHECK(with == Approx(chance(.9, 0) / sum));
+    CHECK(silent == Approx(chance(0, 0) / sum));
+    CHECK(doubted == Approx(chance(0, .3) / sum));
+    // Looked for and not there: nothing is excluded, and the order turns round.
+    const IdentifyAnswer missing = named(jugs.graph, {}, {"has-feature feature:rest"});
+    CHECK(missing.excluded.empty());
+    CHECK(missing.candidates.front().thing.id == jugs.graph.snapshot().need("item:without"));
+    CHECK(missing.candidates.back().thing.id == jugs.graph.snapshot().need("item:with"));
+}
+
+TEST_CASE("what nothing is known of separates nothing, and that is said", "[identify]") {
+    Jugs jugs;
+    jugs.graph.witness(jugs.graph.claim("has-feature", "feature:odd", "mark:m"), .9);
+    jugs.graph.write();
+    const IdentifyAnswer answer = named(jugs.graph, {"has-feature feature:odd"});
+    CHECK_FALSE(answer.separates);
+    CHECK(answer.candidates.size() == 4);
+    CHECK(answer.candidates.front().fit == Approx(.25));
+    CHECK_FALSE(answer.next.empty());  // but there is something to look at
+    IdentifyQuestion nothing;
+    CHECK_THROWS_AS(identify(jugs.graph.snapshot(), jugs.graph.weigher(), nothing), UsageFault);
+}
+
+TEST_CASE("what is broader, narrower or shown passes on; a denial only from the broader", "[identify]") {
+    SmallGraph graph;
+    for (const char* item : {"item:a-jug", "item:a-pot"}) graph.witness(graph.claim("of-shape", "shape:a", item), 1 - 1e-3);
+    graph.witness(graph.claim("of-shape", "shape:b", "item:b-jug"), 1 - 1e-3);
+    for (const char* item : {"item:a-jug", "item:b-jug"}) graph.witness(graph.claim("article-of", "article:jug", item), 1 - 1e-3);
+    graph.witness(graph.claim("article-of", "article:pot", "item:a-pot"), 1 - 1e-3);
+    graph.witness(graph.claim("has-feature", "feature:rope", "shape:a"), .9);
+    graph.witness(graph.claim("has-feature", "feature:rope", "shape:b"), .9, Stance::against);
+    graph.witness(graph.claim("has-feature", "feature:lip", "item:a-jug"), .9);
+    graph.witness(graph.claim("treated-with", "treatment:t", "item:a-pot"), .9);
+    graph.witness(graph.claim("technique", "technique:transfer", "treatment:t"), .9);
+    graph.write();
+    const IdentifyAnswer rope = named(graph, {"has-feature feature:rope"});
+    CHECK(is_excluded(graph, rope, "item:b-jug"));
+    CHECK(fit(graph, rope, "item:a-jug") == Approx(fit(graph, rope, "item:a-pot")));
+    // The article: of another form than the one seen is evidence against.
+    for (const char* words : {"article-of article:jug", "instance-of article:jug"}) {
+        const IdentifyAnswer jug = named(graph, {words});
+        INFO(words);
+        CHECK(is_excluded(graph, jug, "item:a-pot"));
+        CHECK(fit(graph, jug, "item:a-jug") == Approx(.5).margin(.001));
+    }
+    // A treatment shows its technique.
+    const IdentifyAnswer transfer = named(graph, {"technique technique:transfer"});
+    CHECK(transfer.candidates.front().thing.id == graph.snapshot().need("item:a-pot"));
+    // Of shapes: what one item has, the shape has somewhere.
+    IdentifyQuestion shapes;
+    shapes.kind = "shape";
+    const IdentifyAnswer lip = named(graph, {"has-feature feature:lip"}, {}, shapes);
+    CHECK(lip.candidates.front().thing.id == graph.snapshot().need("shape:a"));
+    const IdentifyAnswer form = named(graph, {"article-of article:pot"}, {}, shapes);
+    CHECK(form.kind == "shape");
+    CHECK(is_excluded(graph, rope, "item:b-jug"));
+    REQUIRE(rope.broader.size() >= 1);
+    CHECK(rope.broader.back().thing == graph.snapshot().need("shape:a"));
+    CHECK(rope.broader.back().fit == Approx(1));
+}
+
+TEST_CASE("dates exclude where no day is left, slack allowed for", "[identify]") {
+    SmallGraph graph;
+    const auto dated = [&](const char* thing, const char* relation, const char* when) {
+        graph.witness(graph.claim(relation, when, thing, Value::Type::date), .9);
+    };
+    for (const char* item : {"item:early", "item:late", "item:undated"}) graph.witness(graph.claim("has-feature", "feature:foot", item), .9);
+    dated("item:early", "introduced-in", "1930");
+    dated("item:early", "dropped-in", "1940");
+    dated("item:late", "introduced-in", "1950");
+    dated("mark:anchor", "used-between", "1952/1960");
+    graph.write();
+    IdentifyAnswer answer = named(graph, {"has-feature feature:foot", "made-in-year 1945"});
+    CHECK(is_excluded(graph, answer, "item:early"));
+    CHECK(is_excluded(graph, answer, "item:late"));
+    CHECK(fit(graph, answer, "item:undated") == Approx(1));
+    REQUIRE(answer.excluded.size() == 2);
+    CHECK_FALSE(answer.excluded[0].sighting);
+    CHECK(answer.excluded[0].window.latest_claims.size() == 1);
+    // The vocabulary lets pieces be made until a year after an item is dropped, and from half a year before it is introduced.
+    CHECK_FALSE(is_excluded(graph, named(graph, {"made-in-year 1941"}), "item:early"));
+    CHECK(is_excluded(graph, named(graph, {"made-in-year 1943"}), "item:early"));
+    CHECK_FALSE(is_excluded(graph, named(graph, {"made-in-year 1949"}), "item:late"));
+    // A mark dates as well.
+    answer = named(graph, {"bears-mark mark:anchor"});
+    CHECK(is_excluded(graph, answer, "item:early"));
+    CHECK(answer.earliest == time::day_of({1952, 1, 1}));
+    // What was seen cannot all be true: then dates exclude nobody.
+    answer = named(graph, {"bears-mark mark:anchor", "made-in-year 1935"});
+    CHECK(answer.times_clash);
+    CHECK(answer.excluded.empty());
+}
+
+TEST_CASE("a candidate under two names is one candidate", "[identify]") {
+    SmallGraph graph;
+    graph.witness(graph.claim("has-feature", "feature:rope", "item:a"), .9);
+    graph.witness(graph.claim("has-feature", "feature:lip", "item:a-also"), .9);
+    graph.witness(graph.claim("has-feature", "feature:foot", "item:b"), .9);
+    const Claim same = graph.claim("same-as", "item:a-also", "item:a");
+    graph.witness(same, .9);
+    graph.write();
+    CHECK(named(graph, {"has-feature feature:rope", "has-feature feature:lip"}).candidates.size() == 3);
+    graph.add(Ruling{id_of(same), Ruling::Decision::accepted, "one jug", {}, "tester", "2026-01-02", false});
+    graph.write();
+    const IdentifyAnswer merged = named(graph, {"has-feature feature:rope", "has-feature feature:lip"});
+    REQUIRE(merged.candidates.size() == 2);
+    CHECK(merged.candidates[0].thing.names.size() == 2);
+    CHECK(merged.candidates[0].holdings[0].says_something());
+    CHECK(merged.candidates[0].holdings[1].says_something());
+}
+
+TEST_CASE("private things and claims name nothing unless they are asked for", "[identify]") {
+    SmallGraph graph;
+    Claim secret{"item:a", "has-feature", {Value::Type::entity, "feature:rope", ""}, "", "", true};
+    graph.add(secret);
+    graph.witness(secret, .9);
+    graph.witness(graph.claim("has-feature", "feature:rope", "item:b"), .9);
+    graph.witness(graph.claim("has-feature", "feature:lip", "item:a"), .9);
+    graph.write();
+    IdentifyQuestion open;
+    open.with_private = false;
+    const IdentifyAnswer hidden = named(graph, {"has-feature feature:rope"}, {}, open), shown = named(graph, {"has-feature feature:rope"});
+    CHECK(fit(graph, hidden, "item:b") > fit(graph, hidden, "item:a"));
+    CHECK(fit(graph, shown, "item:b") == Approx(fit(graph, shown, "item:a")));
+    CHECK(to_json(hidden, open, graph.snapshot(), graph.weigher().profile(), 9).dump().find(id_of(secret).full()) == std::string::npos);
+}
+
+TEST_CASE("a withdrawn claim names nothing", "[identify]") {
+    Jugs jugs;
+    jugs.graph.add(Withdrawal{id_of(Claim{"item:without", "has-feature", {Value::Type::entity, "feature:rest", ""}, "", "", false}), "misread"});
+    jugs.graph.write();
+    const IdentifyAnswer answer = named(jugs.graph, {"has-feature feature:rest"});
+    CHECK(answer.excluded.empty());
+    CHECK(fit(jugs.graph, answer, "item:without") == Approx(fit(jugs.graph, answer, "item:silent")));
+}
+
+TEST_CASE("words that cannot be read are problems with their place and the nearest word", "[identify]") {
+    Jugs jugs;
+    struct Wrong {
+        const char* words;
+        const char* id;
+        std::uint32_t column;
+        const char* told;
+    };
+    Privacy privacy(jugs.graph.snapshot(), true);
+    for (const Wrong& wrong : {Wrong{"", "sighting-empty", 1, "nothing"}, Wrong{"has-featur feature:rest", "sighting-relation", 1, "has-feature"},
+                               Wrong{"is-feature-of item:with", "sighting-relation", 1, "is-feature-of"},
+                               Wrong{"same-as item:with", "sighting-relation", 1, "same-as"}, Wrong{"has-feature", "sighting-object", 1, "has-feature"},
+                               Wrong{"has-feature feature:ret", "", 0, ""},  // text is taken as text: see below
+                               Wrong{"treated-with feature:rest", "sighting-kind", 14, "treatment"},
+                               Wrong{"article-of rest", "sighting-object", 12, "article"}, Wrong{"made-in-year never", "sighting-date", 14, "never"}}) {
+        Problems problems;
+        const auto read = read_sighting(jugs.graph.snapshot(), privacy, wrong.words, true, "--seen", problems);
+        INFO(wrong.words);
+        if (std::string(wrong.words) == "has-feature feature:ret") {
+            // A key of a kind that the relation takes is a key, never text.
+            REQUIRE_FALSE(read);
+            CHECK(problems.list().front().message.find("feature:rest") != std::string::npos);
+            continue;
+        }
+        REQUIRE_FALSE(read);
+        REQUIRE(problems.list().size() == 1);
+        CHECK(problems.list().front().id == wrong.id);
+        CHECK(problems.list().front().place.file == "--seen");
+        CHECK(problems.list().front().place.column == wrong.column);
+        CHECK(problems.list().front().message.find(wrong.told) != std::string::npos);
+        CHECK_FALSE(problems.list().front().next_step.empty());
+    }
+    IdentifyQuestion odd;
+    odd.kind = "itme";
+    CHECK_THROWS_AS(named(jugs.graph, {"has-feature feature:rest"}, {}, odd), UsageFault);
+}
+
+// --- properties ------------------------------------------------------------------------------------------------------
+
+namespace {
+
+constexpr int items = 6, features = 5;
+
+// Direct claims only, each with one reading for or against, or none.
+struct SmallWorld {
+    SmallGraph graph;
+    double has[items][features] = {}, never[items][features] = {};
+
+    explicit SmallWorld(std::uint32_t seed) {
+        std::mt19937 random(seed);
+        for (int i = 0; i < items; ++i) {
+            graph.witness(graph.claim("numbered", "no. " + std::to_string(i), item(i), Value::Type::text), .9);
+            for (int f = 0; f < features; ++f) {
+                const int what = static_cast<int>(random() % 4);
+                const double reliability = .05 + .01 * static_cast<double>(random() % 90);
+                if (what == 0) has[i][f] = reliability;
+                if (what == 1) never[i][f] = reliability;
+                if (what > 1) continue;
+                graph.witness(graph.claim("has-feature", feature(f), item(i)), reliability, what == 0 ? Stance::in_favour : Stance::against);
+            }
+        }
+        for (int f = 0; f < features; ++f) graph.witness(graph.claim("has-feature", feature(f), "mark:any"), .9);  // so that all are known
+        graph.write();
+    }
+    static std::string item(int i) { return "item:i" + std::to_string(i); }
+    static std::string feature(int f) { return "feature:f" + std::to_string(f); }
+
+    // The twin: the formula of identify.h, number by number.
+    std::map<std::string, double> twin(const std::vector<int>& seen, const std::vector<int>& missing) const {
+        std::map<std::string, double> fits;
+        double sum = 0;
+        for (int i = 0; i < items; ++i) {
+            bool out = false;
+            double product = 1;
+            for (int f = 0; f < features; ++f) {
+                const double h = has[i][f] + .5 * (1 - has[i][f] - never[i][f]), chance = h * .95 + (1 - h) * .02;
+                for (const int one : seen) {
+                    if (one != f) continue;
+                    out = out || never[i][f] >= .5;
+                    product *= chance;
+                }
+                for (const int one : missing)
+                    if (one == f) product *= 1 - chance;
+            }
+            if (out) continue;
+            fits[item(i)] = product;
+            sum += product;
+        }
+        for (auto& one : fits) one.second /= sum;
+        return fits;
+    }
+};
+
+std::map<std::string, double> fits_of(SmallGraph& graph, const IdentifyAnswer& answer) {
+    std::map<std::string, double> fits;
+    for (const Candidate& one : answer.candidates) fits[graph.snapshot().key_of(one.thing.id)] = one.fit;
+    return fits;
+}
+
+}  // namespace
+
+TEST_CASE("fits are those of the formula worked out by hand, in whatever order things are seen", "[identify]") {
+    for (std::uint32_t seed = 0; seed < 60; ++seed) {
+        SmallWorld world(seed);
+        std::mt19937 random(seed + 1'000);
+        std::vector<int> seen, missing;
+        for (int f = 0; f < features; ++f) {
+            const auto what = random() % 3;
+            if (what == 0) seen.push_back(f);
+            if (what == 1) missing.push_back(f);
+        }
+        if (seen.empty() && missing.empty()) continue;
+        const auto words = [](const std::vector<int>& which) {
+            std::vector<std::string> all;
+            for (const int f : which) all.push_back("has-feature " + SmallWorld::feature(f));
+            return all;
+        };
+        const IdentifyAnswer answer = named(world.graph, words(seen), words(missing));
+        const auto found = fits_of(world.graph, answer), expected = world.twin(seen, missing);
+        INFO(seed);
+        REQUIRE(found.size() == expected.size());
+        for (const auto& [key, value] : expected) {
+            INFO(key);
+            CHECK(found.at(key) == Approx(value).margin(1e-12));
+        }
+        std::reverse(seen.begin(), seen.end());
+        std::reverse(missing.begin(), missing.end());
+        for (const auto& [key, value] : fits_of(world.graph, named(world.graph, words(seen), words(missing))))
+            CHECK(found.at(key) == Approx(value).margin(1e-12));
+        // The next look is the one with the largest gain of all that could be asked, by the same formula.
+        if (answer.candidates.size() < 2) continue;
+        double best = 0;
+        for (int f = 0; f < features; ++f) {
+            if (std::find(seen.begin(), seen.end(), f) != seen.end() || std::find(missing.begin(), missing.end(), f) != missing.end()) continue;
+            std::vector<double> prior, yes, no;
+            for (int i = 0; i < items; ++i) {
+                if (expected.count(SmallWorld::item(i)) == 0) continue;
+                const double h = world.has[i][f] + .5 * (1 - world.has[i][f] - world.never[i][f]);
+                prior.push_back(expected.at(SmallWorld::item(i)));
+                yes.push_back(h * .95 + (1 - h) * .02);
+                no.push_back(1 - yes.back());
+            }
+            best = std::max(best, information_gain(prior, {yes, no}));
+        }
+        if (best < .01) continue;
+        REQUIRE_FALSE(answer.next.empty());
+        CHECK(answer.next.front().gain == Approx(best).margin(1e-9));
+    }
+}
+
+TEST_CASE("what nobody knows anything of changes no fit", "[identify]") {
+    for (std::uint32_t seed = 0; seed < 20; ++seed) {
+        SmallWorld world(seed);
+        world.graph.witness(world.graph.claim("has-feature", "feature:unheard", "mark:any"), .9);
+        world.graph.write();
+        const auto before = fits_of(world.graph, named(world.graph, {"has-feature feature:f0"}));
+        const auto after = fits_of(world.graph, named(world.graph, {"has-feature feature:f0", "has-feature feature:unheard"}));
+        REQUIRE(before.size() == after.size());
+        for (const auto& [key, value] : before) CHECK(after.at(key) == Approx(value).margin(1e-12));
+    }
+}
+
+TEST_CASE("thousands of candidates and features are weighed, or the limit is told", "[identify]") {
+    SmallGraph graph;
+    graph.source("book", .9);
+    for (int i = 0; i < 3'000; ++i) {
+        graph.reading(graph.claim("has-feature", "feature:f" + std::to_string(i % 7), "item:i" + std::to_string(i)), "book");
+        graph.reading(graph.claim("has-feature", "feature:g" + std::to_string(i), "item:i0"), "book");
+    }
+    graph.write();
+    IdentifyQuestion question;
+    const IdentifyAnswer all = named(graph, {"has-feature feature:f3"}, {}, question);
+    CHECK(all.candidates.size() == 3'000);
+    CHECK(all.complete);
+    question.most_ways = 100;
+    CHECK_FALSE(named(graph, {"has-feature feature:f3"}, {}, question).complete);
+    question.most_candidates = 50;
+    CHECK_FALSE(named(graph, {"has-feature feature:f3"}, {}, question).complete);
+}
