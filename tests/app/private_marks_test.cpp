@@ -87,7 +87,7 @@ std::vector<std::string> questions() {
         "export --format trig", "export --format nquads", "draw copying --as dot", "draw copying source:open-letter --as svg",
         "draw runs --as svg", "draw runs --pieces --as dot", "draw grid --as svg", "draw grid --as table", "draw date shape:lantern --as svg",
         "draw descent --as dot", "compare shape:lantern shape:lantern --time",
-        "compare shape:lantern shape:plain", "compare shape:lantern shape:plain line:zqxbareline", "compare shape:lantern shape:plain --relation sold-by",
+        "compare shape:lantern shape:plain", "compare shape:lantern shape:plain --relation sold-by",
         "compare person:ennersley person:wrenholt", "compare person:ennersley person:wrenholt --relation designed", "compare piece:jug piece:other",
         "identify --seen 'has-feature lug' --kind shape", "identify --seen 'comprises article:jug' --kind shape", "identify --seen 'has-feature feature:z' --kind shape",
         "identify --seen 'bears-mark mark:z'", "identify --seen 'sold-by company:z' --kind shape", "identify --seen 'sold-by z' --kind shape",

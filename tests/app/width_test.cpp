@@ -39,6 +39,7 @@ const char* const kCalls[] = {
     "show shape:wide",
     "show line:northern",
     "show vocabulary",
+    "vocabulary show",
     "trace line:northern --to-kind company",
     "disputes",
     "settle 'shape:tern comprises article:tureen' --decision rejected --reason 'None was made for any buyer whom the books name, long as they are'",

@@ -28,7 +28,7 @@ struct Refused {
 
 TEST_CASE("the built-in profile holds the conventions of the specification", "[profile]") {
     const Profile& profile = Profile::standard();
-    CHECK(profile.title() == "saggar version 1");
+    CHECK(profile.title() == "saggar version 2");
     CHECK(profile.find_grade("object-in-hand")->cap == .98);
     CHECK(profile.find_grade("works-record")->cap == .95);
     CHECK(profile.find_grade("contemporary-print")->cap == .90);
@@ -100,7 +100,11 @@ TEST_CASE("a faulty profile is refused with its place and a next step", "[profil
         {"\"contested\": 0.1", "\"contested\": 0.6", "profile-contradiction-order", "must go up"},
         {"\"nodes\": 200000", "\"nodes\": 0.5", "profile-not-whole", "0.5 is not a whole number"},
         {"\"about-years\": 5", "\"about-years\": 500", "profile-number-out-of-range", "500 is not between 0 and 100"},
-        {"\"version\": \"1\"", "\"version\": \"\"", "profile-missing-field", "\"version\" is empty"},
+        {"\"version\": \"2\"", "\"version\": \"\"", "profile-missing-field", "\"version\" is empty"},
+        {"\"supported\": 0.5", "\"supported\": 0.4", "profile-number-out-of-range", "0.4 is not between 0.5 and 1"},
+        {"\"mistaken\": 0.02", "\"mistaken\": 2", "profile-number-out-of-range", "2 is not between 0 and 1"},
+        {"\"treated-with\": 0.3", "\"treated-with\": -0.3", "profile-number-out-of-range", "-0.3 is not between 0 and 1"},
+        {"\"mistaken\": 0.02", "\"mistkaen\": 0.02", "profile-unknown-field", "did you mean \"mistaken\""},
         {"\"indirect\": 0.5,", "", "profile-missing-field", "\"indirect\" is missing"},
         {"\"indirect\": 0.5,", "\"indirect\": 0.5, \"indirect\": 0.6,", "json-duplicate-key", "indirect"},
     };
@@ -127,4 +131,24 @@ TEST_CASE("a changed profile is read as it says", "[profile]") {
     const auto profile = Profile::parse(changed("\"perhaps\": 0.5", "\"perhaps\": 0.6"), problems);
     REQUIRE(profile);
     CHECK(profile->certainty_of("perhaps") == .6);
+}
+
+TEST_CASE("what a profile does not say of naming pieces, the built-in one says", "[profile]") {
+    const Identifying& built_in = Profile::standard().identifying;
+    CHECK(built_in.chance_shown("has-feature") == .95);
+    CHECK(built_in.chance_shown("held-by") == built_in.shown_otherwise);
+    // As version 1 was, without either part.
+    std::string text = Profile::standard().document();
+    const auto from = text.find(",\n\n  \"supported\"");
+    REQUIRE(from != std::string::npos);
+    text = text.substr(0, from) + "\n}\n";
+    Problems problems;
+    const auto older = Profile::parse(text, problems);
+    REQUIRE(older);
+    CHECK(older->supported == .5);
+    CHECK(older->identifying.unknown == built_in.unknown);
+    CHECK(older->identifying.shown == built_in.shown);
+    const auto mine = Profile::parse(changed("\"mistaken\": 0.02", "\"mistaken\": 0.1"), problems);
+    REQUIRE(mine);
+    CHECK(mine->identifying.mistaken == .1);
 }
