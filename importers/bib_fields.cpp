@@ -189,12 +189,16 @@ bool is_article(std::string_view csl_type) { return csl_type.substr(0, 7) == "ar
 
 }  // namespace
 
+bool is_verbatim_bibtex(std::string_view field) {
+    return field == "url" || field == "doi" || field == "file" || field == "eprint" || field == "pdf" || field == "urlraw";
+}
+
 std::string_view csl_type_of_bibtex(std::string_view entry_type) { return csl_of(bibtex_types, entry_type); }
 std::string_view bibtex_type_of_csl(std::string_view csl_type) { return outside_of(bibtex_types, csl_type); }
 
 std::string_view csl_variable_of_bibtex(std::string_view field, std::string_view csl_type) {
     if (field == "number")
-        return is_article(csl_type) ? "issue" : csl_type == "report" ? "number" : "collection-number";
+        return is_article(csl_type) ? "issue" : csl_type == "report" || csl_type == "patent" || csl_type == "standard" ? "number" : "collection-number";
     return csl_of(bibtex_fields, field);
 }
 

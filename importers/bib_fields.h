@@ -5,6 +5,13 @@
 
 namespace saggar {
 
+// Types that CSL does not tell apart ("mastersthesis", "EDBOOK") are kept under these names.
+inline constexpr std::string_view bibtex_type_variable = "bibtex-type";
+inline constexpr std::string_view ris_type_variable = "ris-type";
+
+// Fields that hold no TeX ("The biblatex Package", 2.1.1: verbatim and uri fields).
+bool is_verbatim_bibtex(std::string_view field);
+
 // Empty where there is none.
 std::string_view csl_type_of_bibtex(std::string_view entry_type);
 std::string_view bibtex_type_of_csl(std::string_view csl_type);

@@ -73,6 +73,12 @@ std::string copies_text(const std::vector<Copy>& copies) {
     return out;
 }
 
+bool is_suffix(std::string_view text) {
+    for (const std::string_view known : {"Jr.", "Jr", "Sr.", "Sr", "II", "III", "IV"})
+        if (text == known) return true;
+    return false;
+}
+
 }  // namespace
 
 std::vector<BibName> names_of_author(std::string_view author) {
@@ -80,10 +86,13 @@ std::vector<BibName> names_of_author(std::string_view author) {
     for (const std::string_view one : split_list(author, ";")) {
         BibName name;
         const std::size_t comma = one.find(',');
-        if (comma != std::string_view::npos && one.find(',', comma + 1) == std::string_view::npos && comma > 0 &&
-            !trim(one.substr(comma + 1)).empty()) {
+        const std::size_t second = comma == std::string_view::npos ? comma : one.find(',', comma + 1);
+        const std::string_view given = comma == std::string_view::npos ? std::string_view() : trim(one.substr(comma + 1, second - comma - 1));
+        const std::string_view last = second == std::string_view::npos ? std::string_view() : trim(one.substr(second + 1));
+        if (comma != std::string_view::npos && comma > 0 && !given.empty() && (second == std::string_view::npos || is_suffix(last))) {
             name.family = trim(one.substr(0, comma));
-            name.given = trim(one.substr(comma + 1));
+            name.given = given;
+            name.suffix = last;
         } else {
             name.literal = one;
         }
@@ -98,6 +107,7 @@ std::string author_of_names(const std::vector<BibName>& names) {
         if (!out.empty()) out += "; ";
         out += name.literal.empty() ? name.family : name.literal;
         if (!name.given.empty()) out += ", " + name.given;
+        if (!name.suffix.empty()) out += ", " + name.suffix;
     }
     return out;
 }
@@ -111,11 +121,13 @@ std::vector<BibName> names_of_json(std::string_view json) {
     for (const JsonNode* one = tree.first(tree.root()); one; one = tree.next(*one)) {
         BibName name;
         for (const auto& [key, field] : {std::pair("family", &name.family), std::pair("given", &name.given),
-                                         std::pair("literal", &name.literal)}) {
+                                         std::pair("literal", &name.literal), std::pair("suffix", &name.suffix)}) {
             if (const JsonNode* part = tree.member(*one, key)) *field = std::string(part->text);
         }
-        if (const JsonNode* particle = tree.member(*one, "non-dropping-particle"))
-            name.family = std::string(particle->text) + " " + name.family;
+        for (const char* const particle_name : {"non-dropping-particle", "dropping-particle"}) {
+            if (const JsonNode* particle = tree.member(*one, particle_name); particle && !particle->text.empty())
+                name.family = std::string(particle->text) + (particle->text.back() == '\'' ? "" : " ") + name.family;
+        }
         if (name != BibName()) names.push_back(std::move(name));
     }
     return names;
@@ -127,7 +139,7 @@ std::string json_of_names(const std::vector<BibName>& names) {
         if (out.size() > 1) out += ',';
         char before = '{';
         for (const auto& [key, text] : {std::pair("family", &name.family), std::pair("given", &name.given),
-                                        std::pair("literal", &name.literal)}) {
+                                        std::pair("literal", &name.literal), std::pair("suffix", &name.suffix)}) {
             if (text->empty()) continue;
             out += before;
             append_json_string(key, out);
@@ -161,6 +173,9 @@ BibItem bib_item_of(const Source& source) {
             item.id = text;
         } else if (name == "type") {
             item.type = text;
+        } else if (name == "author" && author_of_names(names_of_json(text)) == source.author) {
+            item.author_parts = text;
+            item.authors = names_of_json(text);
         } else {
             item.variables.emplace_back(name, text);
         }
@@ -192,7 +207,16 @@ void BibSource::set_type(std::string_view csl_type) {
     if (!csl_type.empty()) source_.more.emplace_back("type", csl_type);
 }
 
-void BibSource::set_issued(std::string_view text, const Origin& origin, Problems& problems) {
+bool is_season(std::string_view text) {
+    return text.size() == 7 && text.substr(0, 4).find_first_not_of("0123456789") == std::string_view::npos && text.substr(4, 2) == "-2" &&
+           text[6] >= '1' && text[6] <= '4';
+}
+
+void BibSource::set_issued(std::string_view text, const Origin& origin, Problems& problems, bool is_edtf) {
+    if (is_edtf && is_season(text)) {
+        source_.issued = text;
+        return;
+    }
     Problems unread(1);
     auto read = date_of_words(text, "", "issued", origin, unread);
     if (read) {

@@ -6,6 +6,7 @@
 
 #include "importers/bib_fields.h"
 #include "importers/bib_item.h"
+#include "importers/bib_names.h"
 #include "importers/csl.h"
 #include "importers/tex_text.h"
 #include "importers/thing_rows.h"
@@ -18,10 +19,21 @@ namespace {
 
 constexpr std::size_t deepest_braces = 1000;
 
+// The macros of the standard styles (Patashnik, "BibTeXing", 1988) by their first three letters.
+constexpr std::string_view months[] = {"January", "February", "March",     "April",   "May",      "June",
+                                       "July",    "August",   "September", "October", "November", "December"};
+
 struct BibField {
     std::string name;   // in small letters
     std::string value;  // as TeX
     Place place;
+};
+
+struct BibEntry {
+    std::string type;
+    std::string key;
+    Place place;
+    std::vector<BibField> fields;
 };
 
 bool is_name_sign(char c) {
@@ -33,17 +45,25 @@ class BibtexReader {
 public:
     BibtexReader(const TextLines& lines, const Vocabulary& vocabulary, Sink& sink, Problems& problems)
         : lines_(lines), text_(lines.text()), vocabulary_(vocabulary), sink_(sink), problems_(problems) {
-        static constexpr std::string_view months[] = {"jan", "feb", "mar", "apr", "may", "jun",
-                                                      "jul", "aug", "sep", "oct", "nov", "dec"};
-        for (std::size_t i = 0; i < 12; ++i) macros_[std::string(months[i])] = std::to_string(i + 1);
+        for (const std::string_view month : months) macros_[fold(month.substr(0, 3))] = month;
     }
 
     void read() {
         for (;;) {
             const std::size_t at = text_.find('@', at_);
-            if (at == std::string_view::npos) return;
+            if (at == std::string_view::npos) return read_children();
             at_ = at + 1;
             if (!entry(at)) skip_to_next_entry();
+        }
+    }
+
+    // Children of a crossref, after all others: their parents may stand anywhere.
+    void read_children() {
+        for (BibEntry& child : children_) {
+            for (const BibField& field : child.fields) {
+                if (field.name == "crossref") inherit(child, field);
+            }
+            put(child.type, child.key, child.place, child.fields);
         }
     }
 
@@ -142,8 +162,35 @@ private:
         if (!take(close)) return wanted(fmt::format("`,` or `{}`", close));
         if (key.empty())
             return wrong(start, start + 1, "bibtex-no-key", "the entry has no key", "write @type{key, ...}");
-        put(type, key, place, fields);
+        if (has_crossrefs_) entries_.emplace(fold(key), BibEntry{type, key, place, fields});
+        if (has_field(fields, "crossref")) {
+            children_.push_back({type, key, place, std::move(fields)});
+        } else {
+            put(type, key, place, fields);
+        }
         return true;
+    }
+
+    // A child takes the fields it has not itself from its parent; the parent's title is that of the book ("The biblatex
+    // Package", appendix B).
+    void inherit(BibEntry& child, const BibField& crossref) {
+        const auto parent = entries_.find(fold(trim(crossref.value)));
+        if (parent == entries_.end()) {
+            problems_.add({"bibtex-crossref", Severity::warning, crossref.place,
+                           fmt::format("\"{}\" is no entry of this file", trim(crossref.value)), "add the entry, or take the crossref out"});
+            return;
+        }
+        std::vector<BibField> taken;
+        const bool part = child.type != parent->second.type;
+        for (BibField field : parent->second.fields) {
+            if (field.name == "crossref" || field.name == "label" || field.name == "shorttitle") continue;
+            if (part && field.name == "title") field.name = "booktitle";
+            const bool dated = (field.name == "year" || field.name == "date") && (has_field(child.fields, "year") || has_field(child.fields, "date"));
+            // The authors of a book are not those of a chapter in a collection.
+            const bool authors = field.name == "author" && child.type != "inbook" && child.type != "bookinbook";
+            if (!dated && !authors && !has_field(child.fields, field.name)) taken.push_back(std::move(field));
+        }
+        child.fields.insert(child.fields.end(), taken.begin(), taken.end());
     }
 
     bool value(std::string& out) {
@@ -235,7 +282,7 @@ private:
         std::string year;
         std::string month;
         for (const BibField& field : fields) {
-            const std::string text = std::string(trim(text_of_tex(field.value)));
+            const std::string text(trim(is_verbatim_bibtex(field.name) ? text_of_verbatim(field.value) : text_of_tex(field.value)));
             const std::string column = field.name == "kind" ? "type" : field.name;
             origin.set(column == "date" ? "issued" : column, field.place);
             if (field.name == "author") {
@@ -256,8 +303,10 @@ private:
             }
         }
         if (!has_field(fields, "csltype")) source.set_type(csl_type);
+        if (bibtex_type_of_csl(csl_type) != type) source.set_variable(bibtex_type_variable, type);
+        const bool is_edtf = !date.empty();  // as biblatex says of its date fields
         if (date.empty() && !year.empty()) date = month.empty() ? year : date_of(year, month);
-        if (!date.empty()) source.set_issued(date, origin, problems_);
+        if (!date.empty()) source.set_issued(date, origin, problems_, is_edtf);
         sink_.put(source.finish(), origin);
     }
 
@@ -268,11 +317,29 @@ private:
         return false;
     }
 
+    // "3", "March", "mar.", "March 15", "15 March", "March~15".
     static std::string date_of(const std::string& year, const std::string& month) {
-        const auto number = decimal(month);
-        if (number && *number >= 1 && *number <= 12 && year.size() == 4)
-            return fmt::format("{}-{:02}", year, static_cast<int>(*number));
-        return month + " " + year;
+        std::string words = month;
+        for (std::size_t at; (at = words.find("\u00a0")) != std::string::npos;) words.replace(at, 2, " ");
+        int number = 0, day = 0;
+        bool plain = year.size() == 4;
+        for (std::string_view word : split_list(words, " ")) {
+            while (!word.empty() && (word.back() == '.' || word.back() == ',')) word.remove_suffix(1);
+            const auto digits = decimal(word);
+            const std::string name = fold(word);
+            int found = 0;
+            for (int i = 0; i < 12; ++i)
+                if (name.size() >= 3 && fold(months[i]).compare(0, name.size(), name) == 0) found = i + 1;
+            if (found != 0 && number == 0)
+                number = found;
+            else if (digits && *digits >= 1 && *digits <= 31 && day == 0)
+                day = static_cast<int>(*digits);
+            else
+                plain = false;
+        }
+        if (plain && number == 0 && day <= 12) std::swap(number, day);  // the number of the month alone
+        if (!plain || number == 0) return month + " " + year;
+        return day == 0 ? fmt::format("{}-{:02}", year, number) : fmt::format("{}-{:02}-{:02}", year, number, day);
     }
 
     static void set_variable(BibSource& source, const BibField& field, const std::string& csl_type,
@@ -291,47 +358,6 @@ private:
         }
     }
 
-    // "Family, Given and {A Body} and Given Family": " and " outside braces parts names.
-    static std::vector<BibName> names_of_tex(std::string_view tex) {
-        std::vector<BibName> names;
-        std::size_t depth = 0;
-        std::size_t from = 0;
-        const auto add = [&](std::string_view one) {
-            one = trim(one);
-            if (one.empty()) return;
-            BibName name;
-            const bool body = one.front() == '{' && one.back() == '}' && one.find('}') == one.size() - 1;
-            const std::size_t comma = body ? std::string_view::npos : one.find(',');
-            const std::size_t last_blank = one.rfind(' ');
-            if (body || (comma == std::string_view::npos && last_blank == std::string_view::npos)) {
-                name.literal = text_of_tex(one);
-            } else if (comma != std::string_view::npos) {
-                name.family = trim(text_of_tex(one.substr(0, comma)));
-                name.given = trim(text_of_tex(one.substr(comma + 1)));
-            } else {
-                name.family = text_of_tex(one.substr(last_blank + 1));
-                name.given = trim(text_of_tex(one.substr(0, last_blank)));
-            }
-            names.push_back(std::move(name));
-        };
-        for (std::size_t i = 0; i < tex.size(); ++i) {
-            if (tex[i] == '\\') {
-                ++i;
-            } else if (tex[i] == '{') {
-                ++depth;
-            } else if (tex[i] == '}') {
-                depth -= depth > 0;
-            } else if (depth == 0 && i + 5 <= tex.size() && (tex[i] == ' ' || tex[i] == '\n') &&
-                       tex.substr(i + 1, 3) == "and" && (tex[i + 4] == ' ' || tex[i + 4] == '\n')) {
-                add(tex.substr(from, i - from));
-                from = i + 5;
-                i += 3;
-            }
-        }
-        add(tex.substr(std::min(from, tex.size())));
-        return names;
-    }
-
     const TextLines& lines_;
     std::string_view text_;
     const Vocabulary& vocabulary_;
@@ -339,6 +365,9 @@ private:
     Problems& problems_;
     std::size_t at_ = 0;
     std::map<std::string, std::string> macros_;
+    bool has_crossrefs_ = fold(text_).find("crossref") != std::string::npos;
+    std::map<std::string, BibEntry> entries_;  // by folded key; only where there are crossrefs
+    std::vector<BibEntry> children_;
     std::map<std::string, std::string> keys_;
 };
 

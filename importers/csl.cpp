@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <map>
+#include <nlohmann/json.hpp>
 
 #include "importers/bib_item.h"
 #include "importers/csl_fields.h"
+#include "importers/csl_write.h"
 #include "importers/json_tree_origin.h"
 #include "importers/thing_rows.h"
 #include "importers/words.h"
@@ -50,7 +52,10 @@ private:
     }
 
     std::string raw(const JsonNode& node) const {
-        return std::string(lines_.text().substr(node.begin, node.end - node.begin));
+        // One line, so that every format gives it back; how deep it goes was bounded when the file was read.
+        const auto text = lines_.text().substr(node.begin, node.end - node.begin);
+        const auto read = nlohmann::ordered_json::parse(text, nullptr, false);
+        return read.is_discarded() ? std::string(text) : read.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
     }
 
     static bool is_plain(const JsonNode& node) {
@@ -111,8 +116,19 @@ private:
         }
         if (field.key == "issued") {
             if (read_date(field, source.issued)) return true;
+            if (const JsonNode* text = tree_.member(field, "raw"); text && field.count == 1) {
+                source.more.emplace_back("issued", text->text);
+                return true;
+            }
         } else if (field.key == "author") {
             if (read_names(field, source.author)) return true;
+            // Parts that a text cannot give back: the text for people, the parts beside it.
+            if (field.is(JsonNode::Type::array)) source.author = author_of_names(names_of_json(raw(field)));
+        } else if (csl_type(field.key) == CslType::date) {
+            if (std::string plain; is_plain_date(field, plain)) {
+                source.more.emplace_back(field.key, std::move(plain));
+                return true;
+            }
         }
         source.more.emplace_back(field.key, field.is(JsonNode::Type::string) ? std::string(field.text) : raw(field));
         return true;
@@ -138,6 +154,15 @@ private:
         return good;
     }
 
+    // Whether the date is told as well by EDTF, which the other formats take too: the writer makes the same parts of it again.
+    bool is_plain_date(const JsonNode& date, std::string& edtf) const {
+        const JsonNode* parts = tree_.member(date, "date-parts");
+        const JsonNode* text = tree_.member(date, "raw");
+        if (!parts && !text) return false;
+        edtf = parts ? date_from_parts(date, *parts) : std::string(text->text);
+        return nlohmann::json::parse(csl_date_of(edtf), nullptr, false) == nlohmann::json::parse(raw(date), nullptr, false);
+    }
+
     // Into "Family, Given; Family, Given". False where a name has parts this form cannot give back.
     bool read_names(const JsonNode& names, std::string& out) {
         if (!names.is(JsonNode::Type::array)) return false;
@@ -148,6 +173,7 @@ private:
                 std::string* const target = part->key == "family"    ? &name.family
                                             : part->key == "given"   ? &name.given
                                             : part->key == "literal" ? &name.literal
+                                            : part->key == "suffix"  ? &name.suffix
                                                                      : nullptr;
                 if (!target || !part->is(JsonNode::Type::string)) return false;
                 *target = std::string(part->text);
@@ -177,6 +203,10 @@ private:
                 const JsonNode* value = tree_.member(date, key);
                 if (value && text.empty()) text = value->text;
             }
+        }
+        if (tree_.member(date, "season") && is_season(text)) {
+            out = std::move(text);
+            return true;
         }
         Problems unread(1);
         auto read = date_of_words(text, "", "issued", PlainOrigin(Place()), unread);

@@ -95,7 +95,7 @@ void CslWriter::put(const Source& source) {
     Members members(line);
     append_json_string(item.id, members.member("id"));
     append_json_string(is_csl_item_type(item.type) ? item.type : "document", members.member("type"));
-    if (!item.authors.empty()) members.member("author") += json_of_names(item.authors);
+    if (!item.authors.empty()) members.member("author") += item.author_parts.empty() ? json_of_names(item.authors) : item.author_parts;
     if (!item.issued.empty()) members.member("issued") += csl_date_of(item.issued);
     std::string custom;
     Members own(custom);
@@ -109,9 +109,7 @@ void CslWriter::put(const Source& source) {
         if ((type == CslType::names || type == CslType::date) && is_json(text)) {
             target += text;
         } else if (type == CslType::date) {
-            target += "{\"raw\":";
-            append_json_string(text, target);
-            target += '}';
+            target += csl_date_of(text);
         } else if (type == CslType::names) {
             target += json_of_names(names_of_author(text));
         } else {

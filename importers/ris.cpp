@@ -129,11 +129,14 @@ private:
         }
         if (!authors.empty()) source.set_authors(authors);
         for (const auto& [variable, list] : names) source.set_variable(variable, json_of_names(list));
-        if (const std::string end = text_of(record, "EP"); !end.empty() && !texts["page"].empty())
-            texts["page"] += "-" + end;
+        if (const std::string end = text_of(record, "EP"); !end.empty())
+            texts["page"] += (texts["page"].empty() ? "" : "-") + end;
+        if (const auto accessed = texts.find("accessed"); accessed != texts.end()) accessed->second = date_of_slashes(accessed->second);
         for (const auto& [variable, text] : texts) source.set_variable(variable, text);
         if (!type_told) source.set_type(csl_type);
-        if (const std::string date = date_of(record); !date.empty()) source.set_issued(date, origin, input_.problems());
+        if (known_type.empty() || ris_type_of_csl(csl_type) != record.front().text)
+            source.set_variable(ris_type_variable, record.front().text);
+        if (const std::string date = date_of(record); !date.empty()) source.set_issued(date, origin, input_.problems(), text_of(record, "DA").rfind("///", 0) == 0);
         sink_.put(source.finish(), origin);
     }
 
@@ -163,29 +166,36 @@ private:
         if (comma == std::string::npos || comma + 1 == text.size()) {
             name.literal = std::string(trim(text.substr(0, comma)));
         } else {
+            // "Family, Given, Suffix"
+            const std::vector<BibName> read = names_of_author(text);
+            if (read.size() == 1 && !read.front().suffix.empty()) return read.front();
             name.family = std::string(trim(text.substr(0, comma)));
             name.given = std::string(trim(text.substr(comma + 1)));
         }
         return name;
     }
 
-    // DA before PY: YYYY/MM/DD/other.
+    // YYYY/MM/DD/other, where other may be EDTF as our writer puts it.
+    static std::string date_of_slashes(const std::string& text) {
+        if (text.find('/') == std::string::npos) return text;
+        std::vector<std::string_view> parts;
+        for (std::string_view rest = text; parts.size() < 3;) {
+            const std::size_t slash = rest.find('/');
+            parts.push_back(trim(rest.substr(0, slash)));
+            rest = slash == std::string_view::npos ? std::string_view() : rest.substr(slash + 1);
+            if (parts.size() == 3 && !rest.empty() && time::read_edtf(rest)) return std::string(rest);
+        }
+        std::string date(parts[0]);
+        if (!parts[1].empty()) date += fmt::format("-{:0>2}", parts[1]);
+        if (!parts[1].empty() && !parts[2].empty()) date += fmt::format("-{:0>2}", parts[2]);
+        return date;
+    }
+
+    // DA before PY.
     static std::string date_of(const std::vector<RisLine>& record) {
         for (const std::string_view tag : {"DA", "PY", "Y1"}) {
             const std::string text = text_of(record, tag);
-            if (text.empty()) continue;
-            std::vector<std::string_view> parts;
-            for (std::string_view rest = text; parts.size() < 3;) {
-                const std::size_t slash = rest.find('/');
-                parts.push_back(trim(rest.substr(0, slash)));
-                rest = slash == std::string_view::npos ? std::string_view() : rest.substr(slash + 1);
-                if (parts.size() == 3 && !rest.empty() && time::read_edtf(rest)) return std::string(rest);
-            }
-            if (text.find('/') == std::string::npos) return text;
-            std::string date(parts[0]);
-            if (!parts[1].empty()) date += fmt::format("-{:0>2}", parts[1]);
-            if (!parts[1].empty() && !parts[2].empty()) date += fmt::format("-{:0>2}", parts[2]);
-            return date;
+            if (!text.empty()) return date_of_slashes(text);
         }
         return {};
     }

@@ -18,6 +18,7 @@ std::string one_line(std::string_view text) {
 
 std::string name_of_ris(const BibName& name) {
     if (!name.literal.empty()) return name.literal.find(',') == std::string::npos ? name.literal : std::string();
+    if (!name.suffix.empty()) return name.family + ", " + name.given + ", " + name.suffix;
     return name.given.empty() ? name.family + "," : name.family + ", " + name.given;
 }
 
@@ -34,8 +35,14 @@ bool names_fit(const std::vector<BibName>& names) {
 void RisWriter::put(const Source& source) {
     const BibItem item = bib_item_of(source);
     const std::string_view known_type = ris_type_of_csl(item.type);
-    const std::string_view type = known_type.empty() ? "GEN" : known_type;
-    const std::string_view seen_type = csl_type_of_ris(type);
+    std::string_view type = known_type.empty() ? "GEN" : known_type;
+    for (const auto& [variable, text] : item.variables) {
+        const std::string_view meant = csl_type_of_ris(text);
+        const bool word = !text.empty() && text.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ") == std::string::npos;
+        if (variable == ris_type_variable && word && (meant.empty() ? "document" : meant) == item.type) type = text;
+    }
+    const std::string_view meant_type = csl_type_of_ris(type);
+    const std::string_view seen_type = meant_type.empty() ? "document" : meant_type;
     const auto line = [&](std::string_view tag, std::string_view text) {
         out_ << tag << "  - " << one_line(text) << "\r\n";
     };
@@ -49,12 +56,14 @@ void RisWriter::put(const Source& source) {
     } else if (!source.author.empty()) {
         own("author", source.author);
     }
+    if (!item.author_parts.empty()) own("csl:author", item.author_parts);
     if (!item.issued.empty()) {
         const bool year = item.issued.size() == 4 && item.issued.find_first_not_of("0123456789") == std::string::npos;
         line(year ? "PY" : "DA", year ? item.issued : "///" + item.issued);
     }
     if (item.type != seen_type) own("csl-type", item.type);
     for (const auto& [variable, text] : item.variables) {
+        if (variable == ris_type_variable && text == type) continue;
         const std::string_view tag = ris_tag_of_csl(variable, seen_type);
         const bool names = variable == "editor" || variable == "translator";
         const std::size_t dash = text.find('-');

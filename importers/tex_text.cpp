@@ -73,7 +73,32 @@ constexpr Symbol symbols[] = {{"ss", "ß"},
                               {":", " "},
                               {"!", ""},
                               {"\\", " "},
-                              {"newline", "\n"}};
+                              {"newline", "\n"},
+                              {"TeX", "TeX"},
+                              {"LaTeX", "LaTeX"},
+                              {"BibTeX", "BibTeX"},
+                              {"slash", "/"},
+                              {"textellipsis", "…"},
+                              {"textregistered", "®"},
+                              {"texttrademark", "™"},
+                              {"textdegree", "°"},
+                              {"textsterling", "£"},
+                              {"textnumero", "№"},
+                              {"textonehalf", "½"},
+                              {"textonequarter", "¼"},
+                              {"textthreequarters", "¾"},
+                              {"textbullet", "•"},
+                              {"textperiodcentered", "·"},
+                              {"textdagger", "†"},
+                              {"textbar", "|"},
+                              {"textless", "<"},
+                              {"textgreater", ">"},
+                              {"textquotesingle", "'"},
+                              {"guillemotleft", "«"},
+                              {"guillemotright", "»"},
+                              {"quotedblbase", "„"},
+                              {"quotesinglbase", "‚"},
+                              {"space", " "}};
 
 }  // namespace
 
@@ -100,6 +125,20 @@ std::string_view tex_symbol(std::string_view command) {
 }
 
 namespace {
+
+// Symbols, accents, and what only says how words look or stand; anything else is kept as it is written.
+bool is_known_command(std::string_view command) {
+    for (const std::string_view looks :
+         {"emph", "textit", "textbf", "textsc", "textsl", "textrm", "textsf", "texttt", "textup", "textmd", "textnormal", "mkbibquote", "mkbibemph",
+          "mkbibitalic", "mkbibbold", "enquote", "underline", "uppercase", "lowercase", "MakeUppercase", "MakeLowercase", "em", "it", "bf", "sc", "sl",
+          "rm", "sf", "tt", "itshape", "bfseries", "scshape", "slshape", "upshape", "rmfamily", "sffamily", "ttfamily", "normalfont", "small", "large",
+          "footnotesize", "relax", "protect", "noop", "url", "path", "href", "mbox", "hbox", "text", "ensuremath", "nobreak", "newline", "par", "sim"}) {
+        if (command == looks) return true;
+    }
+    for (const Accent& accent : accents)
+        if (accent.command == command) return true;
+    return !tex_symbol(command).empty();
+}
 
 // One command behind its backslash, with the letter it works on; `at` is moved behind both.
 std::string tex_command(std::string_view tex, std::size_t& at) {
@@ -132,6 +171,7 @@ std::string tex_command(std::string_view tex, std::size_t& at) {
         }
     }
     at = word ? rest : end;
+    if (word && !is_known_command(command)) return "\\" + std::string(command) + (rest < tex.size() && tex[rest] != '}' ? " " : "");
     return std::string(tex_symbol(command));
 }
 
@@ -167,6 +207,36 @@ std::string text_of_tex(std::string_view tex) {
         } else {
             out += c;
             ++at;
+        }
+    }
+    return out;
+}
+
+std::string text_of_verbatim(std::string_view tex) {
+    std::string out;
+    for (std::size_t at = 0; at < tex.size(); ++at) {
+        const char c = tex[at];
+        if (c == '\\') {
+            const std::string_view rest = tex.substr(at + 1);
+            std::size_t length = 1;
+            if (rest.substr(0, 14) == "textasciitilde" || rest.substr(0, 1) == "~") {
+                out += '~';
+                length = rest.front() == '~' ? 1 : 14;
+            } else if (rest.substr(0, 15) == "textasciicircum") {
+                out += '^';
+                length = 15;
+            } else if (rest.substr(0, 13) == "textbackslash") {
+                out += '\\';
+                length = 13;
+            } else if (!rest.empty() && std::string_view("_%&#${} ").find(rest.front()) != std::string_view::npos) {
+                out += rest.front();
+            } else {
+                out += c;
+                length = 0;
+            }
+            at += length;
+        } else if (c != '{' && c != '}' && c != '\n' && c != '\r') {
+            out += c;
         }
     }
     return out;

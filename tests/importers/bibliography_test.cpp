@@ -62,9 +62,9 @@ Source made_up_source() {
     if (*rc::gen::arbitrary<bool>()) source.copied_from = {{"source:notice", 0.7, 0.95}, {"source:memo", 1, 1}};
     if (*rc::gen::arbitrary<bool>()) source.tolerance_years = 5;
     source.issued = *rc::gen::element<std::string>("", "1948", "1948-03", "1948-03-02", "1935~", "1931~/1934~",
-                                                   "1948-21", "[1950..1953]", "1948/1950", "1948?");
+                                                   "1948-21", "2001-23", "[1950..1953]", "1948/1950", "1948?");
     source.author =
-        *rc::gen::element<std::string>("", "Ennersley, Maud", "Ennersley, Maud; Skerrow Pottery",
+        *rc::gen::element<std::string>("", "Ennersley, Maud", "Ennersley, Maud; Skerrow Pottery", "van der Berg, Jan, Jr.; Orme, J.",
                                        "Wrenholt, T.; Kroyden, Ilse", "The Works, Office, Garrow", "Orme and Pell");
     source.archive = *words();
     source.place = *rc::gen::element<std::string>("", "Garrow Quay");
@@ -84,6 +84,16 @@ Source made_up_source() {
     more("page", *rc::gen::element<std::string>("", "12", "12-14", "iv"));
     more("type", *rc::gen::element<std::string>("", "report", "article-journal"));
     more("volume", *rc::gen::element<std::string>("", "4"));
+    more("accessed", *rc::gen::element<std::string>("", "2020-05-06", "in May"));
+    more("number", *rc::gen::element<std::string>("", "US 12"));
+    more("bibtex-type", *rc::gen::element<std::string>("", "mastersthesis", "suppbook"));
+    more("ris-type", *rc::gen::element<std::string>("", "EDBOOK", "XYZ"));
+    more("crossref", *rc::gen::element<std::string>("", "b1"));
+    more("year", *rc::gen::element<std::string>("", "1950"));
+    if (source.author == "van der Berg, Jan, Jr.; Orme, J.") {
+        more("author", *rc::gen::element<std::string>(
+                           "", R"([{"family":"Berg","given":"Jan","non-dropping-particle":"van der","suffix":"Jr."},{"family":"Orme","given":"J."}])"));
+    }
     more("seen-by", *words());
     // A type that follows from the kind is not kept: say only what differs.
     return source;
@@ -111,7 +121,8 @@ TEST_CASE("TeX becomes text", "[bibtex]") {
                           {"``quoted'' it's", "\u201cquoted\u201d it's"},
                           {"The {NASA} Book~of {{Shapes}}", "The NASA Book\u00a0of Shapes"},
                           {"two\n   lines", "two lines"},
-                          {R"(\LaTeX{} \unknown{x})", " x"},
+                          {R"(\LaTeX{} \unknown{x} \unknown {\other})", "LaTeX \\unknown x \\unknown \\other"},
+                          {R"(\emph{a} {\em b} \textsc{c} \textonehalf{} \pounds 3)", "a b c \u00bd \u00a33"},
                           {"\\", ""}}) {
         INFO(row.tex);
         CHECK(text_of_tex(row.tex) == row.text);
@@ -222,4 +233,111 @@ TEST_CASE("CSL dates", "[csl]") {
     CHECK(csl_date_of("1948?") == R"({"raw":"1948?"})");
     CHECK(csl_date_of("1948/") == R"({"raw":"1948/"})");
     CHECK(csl_date_of("[1948,1950]") == R"({"raw":"[1948,1950]"})");
+}
+
+namespace {
+
+std::vector<Source> bibtex(const std::string& text, std::size_t warnings = 0) {
+    Problems problems;
+    Collected collected;
+    const ReadContext context{Vocabulary::standard(), ""};
+    read_bytes(text, "b.bib", {}, context, collected, problems);
+    INFO(text << all_problems(problems));
+    CHECK(problems.errors() == 0);
+    CHECK(problems.warnings() == warnings);
+    return collected.all<Source>();
+}
+
+}  // namespace
+
+// Patashnik, "BibTeXing" (1988), section 4, and the documentation of its name formats; the cases of Markey, "Tame the BeaST", section 11.
+TEST_CASE("names of BibTeX have first names, particles, family names and suffixes", "[bibtex]") {
+    for (const auto& [tex, author] : std::vector<std::pair<std::string, std::string>>{
+             {"Maud Ennersley", "Ennersley, Maud"},
+             {"Jean-Pierre van der Berg", "van der Berg, Jean-Pierre"},
+             {"de la Cruz, Ana", "de la Cruz, Ana"},
+             {"de la Cruz, Jr., Ana Maria", "de la Cruz, Ana Maria, Jr."},
+             {"{Skerrow Pottery Company}", "Skerrow Pottery Company"},
+             {"{Calloway and Dunne} and Orme, J.", "Calloway and Dunne; Orme, J."},
+             {"Homer", "Homer"},
+             {"Kr{\\\"o}yden, Ilse and M. {de Something}", "Kr\u00f6yden, Ilse; de Something, M."},
+             {"A  B\nand\nC~D", "B, A; D, C"}}) {
+        INFO(tex);
+        CHECK(bibtex("@book{b, author = {" + tex + "}}").at(0).author == author);
+    }
+}
+
+// Patashnik, "BibTeXing" (1988), sections 2.3 and 3.2: macros, concatenation and days beside months.
+TEST_CASE("months of BibTeX by macro, name and number, with a day", "[bibtex]") {
+    for (const auto& [month, issued] : std::vector<std::pair<std::string, std::string>>{
+             {"jan", "1951-01"}, {"{March}", "1951-03"}, {"{sept.}", "1951-09"}, {"{3}", "1951-03"}, {"3", "1951-03"},
+             {"jan # \"~15\"", "1951-01-15"}, {"\"15~\" # jul", "1951-07-15"}, {"dec # { 5}", "1951-12-05"}, {"{October 12,}", "1951-10-12"}}) {
+        INFO(month);
+        CHECK(bibtex("@book{b, month = " + month + ", year = 1951}").at(0).issued == issued);
+    }
+    CHECK(bibtex("@book{b, month = may # \"/\" # jun, year = 1951}").at(0).issued == "1951-05/1951-06");
+    CHECK(bibtex("@book{b, month = {Whitsun}, year = 1951}", 1).at(0).issued.empty());
+    CHECK(of(bibtex("@book{b, note = jan # { and later}}").at(0), "note") == "January and later");
+}
+
+// "The biblatex Package", section 2.1.1 and appendix B; Patashnik, "BibTeXing" (1988), section 2.2.
+TEST_CASE("entries of BibTeX take what they lack from their crossref, wherever it stands", "[bibtex]") {
+    const auto read = bibtex("@inbook{c1, crossref = {B1}, title = {Marks}}\n@book{b1, title = {Pots}, author = {Orme, J.}, publisher = {P}, year = 1935}\n"
+                             "@incollection{c2, title = {Glazes}, year = 1936, crossref = {b1}}\n@inbook{c3, title = {X}, crossref = {none}}\n", 1);
+    REQUIRE(read.size() == 4);
+    CHECK(read[0].title == "Pots");
+    CHECK(read[1].title == "Marks");
+    CHECK(read[1].author == "Orme, J.");
+    CHECK(read[1].issued == "1935");
+    CHECK(of(read[1], "container-title") == "Pots");
+    CHECK(of(read[1], "publisher") == "P");
+    CHECK(read[2].author.empty());
+    CHECK(read[2].issued == "1936");
+    CHECK(read[3].title == "X");
+}
+
+TEST_CASE("fields of BibTeX that are no TeX keep their signs", "[bibtex]") {
+    for (const auto& [tex, url] : std::vector<std::pair<std::string, std::string>>{
+             {"http://x.example/~a_b%20c--d", "http://x.example/~a_b%20c--d"},
+             {"http://x.example/\\~{}a\\_b\\%20c\\&d", "http://x.example/~a_b%20c&d"},
+             {"http://x.example/{\\textasciitilde}a", "http://x.example/~a"}}) {
+        INFO(tex);
+        CHECK(bibtex("@online{b, url = {" + tex + "}}").at(0).url == url);
+    }
+    CHECK(of(bibtex("@misc{b, file = {:a~b/c_d.pdf:PDF}}").at(0), "file") == ":a~b/c_d.pdf:PDF");
+}
+
+TEST_CASE("types that CSL does not tell apart come back", "[bibtex][ris]") {
+    for (const std::string type : {"mastersthesis", "manual", "proceedings", "inbook", "suppbook", "conference", "phdthesis", "booklet", "thesis", "collection"}) {
+        const auto read = bibtex("@" + type + "{b, title = {T}, number = {7}}");
+        const std::string out = written<BibtexWriter>({read.at(0)});
+        INFO(out);
+        CHECK(out.find("@" + type + "{b") == 0);
+        CHECK(bibtex(out) == read);
+    }
+    for (const std::string type : {"EDBOOK", "CONF", "EJOUR", "UNPB", "ELEC", "CTLG", "XYZ", "BOOK", "GEN"}) {
+        const auto read = read_back("TY  - " + type + "\r\nID  - b\r\nTI  - T\r\nEP  - 9\r\nY2  - 2020/05/06/\r\nER  - \r\n", "b.ris");
+        const std::string out = written<RisWriter>({read.at(0)});
+        INFO(out);
+        CHECK(out.find("TY  - " + type + "\r\n") == 0);
+        CHECK(of(read[0], "page") == "9");
+        CHECK(of(read[0], "accessed") == "2020-05-06");
+        CHECK(read_back(out, "b.ris") == read);
+    }
+}
+
+TEST_CASE("a date that cannot be read goes through every format with a warning", "[bibtex][ris][csl]") {
+    Source source;
+    source.key = "source:a";
+    source.more = {{"issued", "n.d."}, {"type", "book"}};
+    for (const auto& [text, name] : {std::pair(written<CslWriter>({source}), "b.json"), std::pair(written<BibtexWriter>({source}), "b.bib"),
+                                     std::pair(written<RisWriter>({source}), "b.ris")}) {
+        Problems problems;
+        Collected collected;
+        const ReadContext context{Vocabulary::standard(), ""};
+        read_bytes(text, name, {}, context, collected, problems);
+        INFO(text << all_problems(problems));
+        CHECK(problems.errors() == 0);
+        CHECK(collected.only<Source>() == source);
+    }
 }

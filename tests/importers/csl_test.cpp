@@ -35,7 +35,7 @@ TEST_CASE("items of CSL-JSON become sources", "[csl]") {
     CHECK(journal.folder == "7");
     CHECK(journal.type == "journal");
     CHECK(journal.more == std::vector<std::pair<std::string, std::string>>{{"call-number", "MS 12"},
-                                                                           {"editor", R"([{"family": "Kroyden"}])"},
+                                                                           {"editor", R"([{"family":"Kroyden"}])"},
                                                                            {"id", "Ennersley 1948"},
                                                                            {"seen", "true"},
                                                                            {"volume", "4"}});
@@ -57,7 +57,7 @@ TEST_CASE("a date that cannot be read stays, with a warning", "[csl]") {
     const Source source = read.only<Source>();
     CHECK(source.issued.empty());
     REQUIRE(source.more.size() == 2);
-    CHECK(source.more[0].second == R"({"literal": "in the old days"})");
+    CHECK(source.more[0].second == R"({"literal":"in the old days"})");
 }
 
 TEST_CASE("the variables are those of the schema", "[csl]") {
@@ -103,4 +103,31 @@ TEST_CASE("the variables are those of the schema", "[csl]") {
         CHECK(is_csl_item_type(type));
     }
     CHECK_FALSE(is_csl_item_type("journal"));
+}
+
+TEST_CASE("authors with particles and suffixes have a text, and keep their parts", "[csl]") {
+    Problems problems;
+    const std::string parts = R"([{"family":"Berg","given":"Ida","non-dropping-particle":"van den","suffix":"Jr."},{"family":"Orme","given":"Jon","suffix":"III"}])";
+    const Source source = read_text(R"([{"id": "a", "type": "book", "author": )" + parts + "}]", "b.json", problems).only<Source>();
+    CHECK(problems.list().empty());
+    CHECK(source.author == "van den Berg, Ida, Jr.; Orme, Jon, III");
+    const auto kept = std::find_if(source.more.begin(), source.more.end(), [](const auto& one) { return one.first == "author"; });
+    REQUIRE(kept != source.more.end());
+    CHECK(kept->second == parts);
+    // A suffix alone is told by the text.
+    const Source plain = read_text(R"([{"id": "a", "type": "book", "author": [{"family":"Orme","given":"Jon","suffix":"III"}]}])", "b.json", problems).only<Source>();
+    CHECK(plain.author == "Orme, Jon, III");
+    CHECK(plain.more == std::vector<std::pair<std::string, std::string>>{{"type", "book"}});
+}
+
+TEST_CASE("dates besides that of issue become EDTF where it tells all of them", "[csl]") {
+    Problems problems;
+    const Source source = read_text(R"([{"id": "a", "type": "book", "issued": {"date-parts": [[2001]], "season": 1}, "accessed": {"date-parts": [[2020, 5, 6]]},
+        "original-date": {"raw": "about 1900"}, "event-date": {"date-parts": [["2020", 5]], "literal": "May"}}])", "b.json", problems).only<Source>();
+    CHECK(problems.list().empty());
+    CHECK(source.issued == "2001-21");  // the season is told, so it is no run of years
+    CHECK(source.more == std::vector<std::pair<std::string, std::string>>{{"accessed", "2020-05-06"},
+                                                                           {"event-date", R"({"date-parts":[["2020",5]],"literal":"May"})"},
+                                                                           {"original-date", "about 1900"},
+                                                                           {"type", "book"}});
 }
