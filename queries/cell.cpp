@@ -48,8 +48,8 @@ Standing standing_of_masses(const Masses& masses, const Profile& profile, double
     return Standing::weak;
 }
 
-CellReader::CellReader(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, double supported, bool figures)
-    : snapshot_(snapshot), weigher_(weigher), privacy_(privacy), supported_(supported), figures_(figures), aliases_(snapshot) {}
+CellReader::CellReader(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, Aliases& aliases, double supported, bool figures)
+    : snapshot_(snapshot), weigher_(weigher), privacy_(privacy), supported_(supported), figures_(figures), aliases_(aliases) {}
 
 const Relation* CellReader::relation_of(const std::string& name) const { return snapshot_.vocabulary().find_relation(name); }
 
@@ -163,6 +163,47 @@ bool CellReader::stands_itself(const Group& group, const NamedThing& subject) {
     if (group.made.size() != 1) return false;
     const ClaimRow& made = group.made.front()->claim;
     return made.ref.subject == subject.id && (!made.has_entity_object() || snapshot_.key_of(made.object) == group.claim.object.text);
+}
+
+std::optional<Masses> CellReader::from_readings(const ClaimWithEvidence& claim, bool estimate) {
+    const ClaimRef ref = claim.claim.ref;
+    const std::string& name = snapshot_.relation_name(ref.relation);
+    const Relation* relation = relation_of(name);
+    if (!relation || relation->symmetric || has_other_names(ref.subject)) return std::nullopt;
+    if (claim.claim.has_entity_object() && has_other_names(claim.claim.object)) return std::nullopt;
+    const Lists& all = lists(ref.subject, name);
+    if (all.hidden || !all.shown.empty()) return std::nullopt;
+    std::optional<Stance> side;
+    double best = 0;
+    std::size_t count = 0;
+    for (const EvidenceRow& row : claim.evidence) {
+        const auto its = side_of(row, weigher_.profile());
+        const SourceKnown& from = source(row.source);
+        if (!its || from.reliability <= 0) continue;
+        if (from.is_copy || (side && *side != *its) || (!estimate && ++count > 1)) return std::nullopt;
+        if (snapshot_.any_corrections() && !snapshot_.corrections_of(row.id).empty()) return std::nullopt;
+        side = its;
+        best = std::max(best, from.reliability * share_of(row));
+    }
+    if (!side) return std::nullopt;
+    if (snapshot_.any_arguments())
+        for (const ArgumentRow& argument : snapshot_.arguments_for(ref))
+            if (!estimate || argument.stance != *side) return std::nullopt;
+    if (relation->at_most_one && snapshot_.claims_of(ref.subject, ref.relation).size() != 1) return std::nullopt;
+    Masses masses;
+    (*side == Stance::in_favour ? masses.for_only : masses.against_only) = best;
+    masses.neither = 1 - best;
+    return masses;
+}
+
+Masses CellReader::masses_of(const ClaimWithEvidence& claim) {
+    const auto read = from_readings(claim, false);
+    return read ? *read : weigher_.masses(claim.claim.ref);
+}
+
+Masses CellReader::estimate_of(const ClaimWithEvidence& claim) {
+    const auto read = from_readings(claim, true);
+    return read ? *read : weigher_.masses(claim.claim.ref);
 }
 
 void CellReader::weigh(Group& group, const NamedThing& subject) {

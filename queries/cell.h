@@ -64,14 +64,18 @@ struct NamedThing {
 // One thread; keeps references. Sources and lists are remembered.
 class CellReader {
 public:
-    // `figures`: every cell gets its masses.
-    CellReader(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, double supported, bool figures);
+    // `figures`: every cell gets its masses. Shares the identities, which are remembered.
+    CellReader(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, Aliases& aliases, double supported, bool figures);
 
     // `asked`: subject, relation and object without scope and time, keys of the names they are called by. `claims`: all that
     // anybody has made of it under any name.
     Cell read(const Claim& asked, const std::vector<ClaimWithEvidence>& claims, const NamedThing& subject);
     // What speaks for a claim, or against it, and may be shown: as the citations of a cell.
     std::vector<CellCitation> cited(ClaimRef claim, Stance stance);
+    // The masses of a claim. Where one reading and nothing else speaks to it, they are read off and not worked out.
+    Masses masses_of(const ClaimWithEvidence& claim);
+    // The same, but where all that speaks to the claim is on one side its most reliable reading stands for the rest.
+    Masses estimate_of(const ClaimWithEvidence& claim);
 
 private:
     struct SourceKnown {
@@ -95,6 +99,7 @@ private:
     bool has_other_names(EntityId thing);
     // Nothing where it has to be worked out.
     std::optional<Standing> decided_by_one(const Group& group, const NamedThing& subject);
+    std::optional<Masses> from_readings(const ClaimWithEvidence& claim, bool estimate);
     double share_of(const EvidenceRow& row);
     EntityId object_of(const Group& group);
     bool stands_itself(const Group& group, const NamedThing& subject);
@@ -114,7 +119,7 @@ private:
     Privacy& privacy_;
     double supported_;
     bool figures_;
-    Aliases aliases_;
+    Aliases& aliases_;
     std::optional<Gatherer> gatherer_;
     std::map<std::pair<EntityId, std::string>, Lists> lists_;
     std::unordered_map<EntityId, SourceKnown> sources_;

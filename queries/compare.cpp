@@ -36,7 +36,7 @@ public:
           question_(question),
           privacy_(snapshot, question.with_private),
           walker_(snapshot, question.with_private),
-          cells_(snapshot, weigher, privacy_, question.supported.value_or(weigher.profile().supported), question.figures) {
+          cells_(snapshot, weigher, privacy_, walker_.aliases(), question.supported.value_or(weigher.profile().supported), question.figures) {
         answer_.supported = question.supported.value_or(weigher.profile().supported);
         answer_.profile = weigher.profile().title();
     }
@@ -202,6 +202,7 @@ private:
         const auto named_already = object_names_.find(other);
         if (named_already != object_names_.end()) return named_already->second;
         ObjectName name{snapshot_.key_of(other), "", Value::Type::entity};
+        entities_[name.text] = other;
         for (const Alias& alias : walker_.other_names(other))
             if (privacy_.may_show(alias.other)) name.text = std::min(name.text, snapshot_.key_of(alias.other));
         return object_names_[other] = name;
@@ -242,6 +243,11 @@ private:
         answer_.relations.push_back(std::move(relation));
     }
 
+    EntityId entity_named(const std::string& key) {
+        const auto known = entities_.find(key);
+        return known != entities_.end() ? known->second : snapshot_.need(key);
+    }
+
     void read_object(const Use& use, const ObjectName& name, const std::vector<std::vector<ClaimWithEvidence>>& by_thing,
                      ComparedRelation& relation) {
         ComparedObject object;
@@ -249,7 +255,7 @@ private:
         object.label = name.unit.empty() ? name.text : name.text + " " + name.unit;
         NamedThing its;
         if (name.type == Value::Type::entity) {
-            object.entity = snapshot_.need(name.text);
+            object.entity = entity_named(name.text);
             object.label = snapshot_.label_of(object.entity);
             object.flagged = is_flagged(snapshot_, object.entity);
             its = named(object.entity);
@@ -309,6 +315,7 @@ private:
     std::set<std::string> hidden_;
     std::map<EntityId, std::vector<ClaimRef>> about_;
     std::map<EntityId, ObjectName> object_names_;
+    std::map<std::string, EntityId> entities_;  // by key
     CompareAnswer answer_;
 };
 

@@ -34,6 +34,8 @@ public:
     std::vector<DateWalk> walk(EntityId from, const TimePath& path);
     // What the thing is called besides, sorted by key; names told by private identities only where those are asked for.
     const std::vector<Alias>& other_names(EntityId thing);
+    // All identities, private ones too: as the weighing uses them.
+    Aliases& aliases() { return aliases_; }
     // The walk, and the walk on to every other name of its end.
     std::vector<DateWalk> under_all_names(const DateWalk& walk);
     // The premises of each argument for the claim, where nothing but arguments of the vocabulary's rules speaks for it;

@@ -37,7 +37,7 @@ public:
           walker_(snapshot, question.with_private),
           plan_(identify_plan(snapshot, weigher.profile(), question.kind)),
           finder_(snapshot, privacy_, walker_, plan_),
-          holdings_(snapshot, weigher, privacy_) {}
+          holdings_(snapshot, weigher, privacy_, walker_.aliases()) {}
 
     IdentifyAnswer run() {
         if (question_.sightings.empty()) throw UsageFault("nothing is seen", "say what is seen with --seen \"relation object\"");
@@ -49,7 +49,7 @@ public:
         fit();
         sum_broader();
         NextQuestion next{question_.most_looks, question_.sightings};
-        find_next(snapshot_, weigher_, privacy_, walker_, plan_, next, answer_);
+        find_next(snapshot_, weigher_, privacy_, walker_, holdings_.cells(), plan_, next, answer_);
         return std::move(answer_);
     }
 

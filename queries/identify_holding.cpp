@@ -14,8 +14,8 @@ constexpr double nothing = 1e-12;
 
 }  // namespace
 
-HoldingReader::HoldingReader(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy)
-    : snapshot_(snapshot), weigher_(weigher), privacy_(privacy), cells_(snapshot, weigher, privacy, weigher.profile().supported, true) {}
+HoldingReader::HoldingReader(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, Aliases& aliases)
+    : snapshot_(snapshot), weigher_(weigher), privacy_(privacy), cells_(snapshot, weigher, privacy, aliases, weigher.profile().supported, true) {}
 
 bool HoldingReader::may_be_ruled_out(const std::vector<const Relation*>& direct) {
     return snapshot_.any_listings() ||
@@ -112,6 +112,12 @@ void HoldingReader::add_unclaimed(Holding& holding, const NamedThing& candidate,
         if (snapshot_.any_listings())
             for (const ListingRow& list : snapshot_.listings(candidate.id, id)) listed = listed || privacy_.may_show(list);
         if (!has_other && !listed) continue;
+        if (!listed && claims.size() == 1 && candidate.names.size() == 1) {  // one rival, and nothing else: what speaks for it speaks against this
+            deny(holding, cells_.masses_of(claims.front()).support().value_or(0), 0, {});
+            const auto cited = cells_.cited(claims.front().claim.ref, Stance::in_favour);
+            holding.cited_against.insert(holding.cited_against.end(), cited.begin(), cited.end());
+            continue;
+        }
         Claim asked{snapshot_.key_of(candidate.id), relation->name, sighting.value, "", "", false};
         if (sighting.object) asked.object = {Value::Type::entity, snapshot_.key_of(sighting.object), ""};
         const Cell cell = cells_.read(asked, {}, candidate);

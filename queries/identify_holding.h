@@ -14,7 +14,7 @@ namespace saggar {
 // One thread; keeps references.
 class HoldingReader {
 public:
-    HoldingReader(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy);
+    HoldingReader(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, Aliases& aliases);
 
     // Whether a candidate of which nothing is claimed may be ruled out all the same: by a list, or because it has another
     // one already.
@@ -23,6 +23,7 @@ public:
     Holding read(const NamedThing& candidate, const Sighting& sighting, const std::vector<const Relation*>& direct,
                  const std::vector<Way>& ways);
     // The best supported object of an at-most-one relation, half supported or more; or the only one, where nobody denies it.
+    CellReader& cells() { return cells_; }
     std::optional<EntityId> belongs_to(const NamedThing& candidate, const Relation& relation);
 
 private:

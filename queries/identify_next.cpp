@@ -14,7 +14,7 @@ namespace saggar {
 namespace {
 
 constexpr std::size_t most_told = 3;        // candidates named for an answer
-constexpr std::size_t most_narrower = 60;   // things of one candidate that are looked through
+constexpr std::size_t most_narrower = 40;   // things of one candidate that are looked through
 constexpr std::size_t most_elements = 400;  // claims of one thing
 
 // Sorted by nine digits, so that the last bits of a sum decide nothing.
@@ -22,9 +22,9 @@ double rounded(double value) { return std::round(value * 1e9); }
 
 class NextFinder {
 public:
-    NextFinder(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, DateWalker& walker, const IdentifyPlan& plan,
+    NextFinder(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, DateWalker& walker, CellReader& cells, const IdentifyPlan& plan,
                const NextQuestion& question, IdentifyAnswer& answer)
-        : snapshot_(snapshot), weigher_(weigher), privacy_(privacy), walker_(walker), plan_(plan), question_(question), answer_(answer) {}
+        : snapshot_(snapshot), weigher_(weigher), privacy_(privacy), walker_(walker), cells_(cells), plan_(plan), question_(question), answer_(answer) {}
 
     void run() {
         const std::size_t n = std::min(answer_.candidates.size(), most_compared);
@@ -84,7 +84,7 @@ private:
                 if (!id) continue;
                 for (const ClaimWithEvidence& claim : snapshot_.claims_of(name, id))
                     if (claim.claim.has_entity_object() && privacy_.may_show(claim))
-                        look_at(candidate, claim.claim.object, weigher_.support(claim.claim.ref), true);
+                        look_at(candidate, claim.claim.object, cells_.estimate_of(claim).support().value_or(0), true);
             }
             look_through_narrower(candidate, name);
         }
@@ -101,7 +101,8 @@ private:
             snapshot_.links(name, choice, links);
             for (const Link& link : links) {
                 if (++seen > most_narrower) return;
-                if (privacy_.may_show(link.claim)) look_at(candidate, link.other, weigher_.support(link.claim), false);
+                const auto claim = snapshot_.claim(link.claim);
+                if (claim && privacy_.may_show(*claim)) look_at(candidate, link.other, cells_.estimate_of(*claim).support().value_or(0), false);
             }
         }
     }
@@ -125,7 +126,7 @@ private:
                 if (!claim.claim.has_entity_object() || !privacy_.may_show(claim)) continue;
                 const What* what = named(*relation, claim.claim.object);
                 if (!what) continue;
-                const Masses masses = weigher_.masses(claim.claim.ref);
+                const Masses masses = cells_.estimate_of(claim);
                 const bool plain = claim.claim.scope.empty() && claim.claim.when.empty();
                 all.push_back({what, masses.support().value_or(0), plain ? 1 - masses.possibility().value_or(1) : 0});
             }
@@ -198,6 +199,7 @@ private:
     Weigher& weigher_;
     Privacy& privacy_;
     DateWalker& walker_;
+    CellReader& cells_;
     const IdentifyPlan& plan_;
     const NextQuestion& question_;
     IdentifyAnswer& answer_;
@@ -209,9 +211,9 @@ private:
 
 }  // namespace
 
-void find_next(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, DateWalker& walker, const IdentifyPlan& plan,
+void find_next(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, DateWalker& walker, CellReader& cells, const IdentifyPlan& plan,
                const NextQuestion& question, IdentifyAnswer& answer) {
-    NextFinder(snapshot, weigher, privacy, walker, plan, question, answer).run();
+    NextFinder(snapshot, weigher, privacy, walker, cells, plan, question, answer).run();
 }
 
 }  // namespace saggar

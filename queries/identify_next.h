@@ -1,8 +1,8 @@
 // The next thing to look at: what is expected to tell most between the likeliest candidates.
 //
 // Looked for among what is claimed of these candidates and of what they belong to, under the relations that the profile says
-// can be seen on a piece. How far each candidate has it is taken from its best single way, the product of the supports along it:
-// an estimate, good enough to choose by; once it is looked at it is weighed in full. Three answers are possible: it is there, it is
+// can be seen on a piece. How far each candidate has it is taken from its best single way, the product of the supports along it, and of a
+// claim that nothing speaks against from its most reliable reading: an estimate, good enough to choose by; once it is looked at it is weighed in full. Three answers are possible: it is there, it is
 // not, it cannot be told; the last changes nothing. Cost: the claims of the candidates compared.
 #pragma once
 
@@ -21,7 +21,7 @@ struct NextQuestion {
 };
 
 // Fills in `next` and `compared_next` from the candidates.
-void find_next(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, DateWalker& walker, const IdentifyPlan& plan,
+void find_next(const Snapshot& snapshot, Weigher& weigher, Privacy& privacy, DateWalker& walker, CellReader& cells, const IdentifyPlan& plan,
                const NextQuestion& question, IdentifyAnswer& answer);
 
 }  // namespace saggar
