@@ -33,7 +33,7 @@ struct IdentifyQuestion {
     std::vector<Sighting> sightings;
     std::string kind;                        // of the candidates; empty: see identify_plan
     bool with_private = true;
-    std::size_t most_candidates = 20'000;    // enumerated; those beyond are weighed only where something seen is claimed of them
+    std::size_t most_candidates = 10'000;    // enumerated; those beyond are weighed only where something seen is claimed of them
     std::size_t most_ways = 2'000;           // of one thing seen
     std::size_t most_looks = 3;
 };

@@ -40,7 +40,7 @@ public:
         write_excluded();
         if (answer_.separates) write_broader();
         if (!answer_.candidates.empty()) write_next();
-        if (!answer_.complete) line("there is more on record than was weighed: name something rarer, or a --kind with fewer", 0);
+        if (!answer_.complete) line("not everything on record was weighed: there are more candidates, or more ways to what is seen, than the limits allow. Name something rarer, or a --kind with fewer", 0);
         write_conventions();
         if (shows_flagged()) write_caution(call_);
         notes_.write(*call_.out, call_.layout);

@@ -25,6 +25,7 @@ Numbers measure(const std::string& what, std::uint64_t claims, const std::filesy
     if (what == "lookup") return lookup(claims, folder / "graph");
     if (what == "chains") return chains(claims, folder / "graph");
     if (what == "dates") return dates(claims, folder / "graph");
+    if (what == "shapes") return shapes(claims, folder / "graph");
     if (what == "command") return command(claims, folder / "graph");
     if (what == "pictures") return pictures(claims, folder / "graph");
     if (what == "own-table") return own_table(claims, folder / "own-table");

@@ -26,6 +26,8 @@ Numbers lookup(std::uint64_t claims, const std::filesystem::path& folder);
 Numbers chains(std::uint64_t claims, const std::filesystem::path& folder);
 // Dating pieces, and shapes that up to 2 000 limits bound.
 Numbers dates(std::uint64_t claims, const std::filesystem::path& folder);
+// Comparing six things of a kind, and naming a piece; not part of `all`.
+Numbers shapes(std::uint64_t claims, const std::filesystem::path& folder);
 // The command line from start to answer.
 Numbers command(std::uint64_t claims, const std::filesystem::path& folder);
 
