@@ -208,6 +208,14 @@ private:
 }  // namespace
 
 IdentifyAnswer identify(const Snapshot& snapshot, Weigher& weigher, const IdentifyQuestion& question) {
+    const auto& all = question.sightings;
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        for (std::size_t k = 0; k < i; ++k) {
+            const bool same = all[i].relation == all[k].relation && all[i].object == all[k].object && all[i].value == all[k].value;
+            if (same && all[i].seen == all[k].seen) throw UsageFault("\"" + all[i].label + "\" is said twice, and would count twice", "leave one out");
+            if (same) throw UsageFault("\"" + all[i].label + "\" is said to be seen and not to be there", "leave one out");
+        }
+    }
     return Identification(snapshot, weigher, question).run();
 }
 

@@ -13,6 +13,7 @@ namespace saggar {
 
 namespace {
 
+constexpr std::size_t most_weighed = 3;     // for each look proposed
 constexpr std::size_t most_told = 3;        // candidates named for an answer
 constexpr std::size_t most_narrower = 40;   // things of one candidate that are looked through
 constexpr std::size_t most_elements = 400;  // claims of one thing
@@ -34,12 +35,19 @@ public:
             prior_.push_back(answer_.candidates[i].fit);
             look_through(i);
         }
+        std::vector<std::pair<double, const What*>> estimates;
+        for (const auto& one : found_) estimates.emplace_back(look_of(one.first, false).gain, &one.first);
+        std::stable_sort(estimates.begin(), estimates.end(), [](const auto& a, const auto& b) { return rounded(a.first) > rounded(b.first); });
+        if (estimates.size() > most_weighed * question_.most) estimates.resize(most_weighed * question_.most);
         std::vector<NextLook> looks;
-        for (const auto& [what, holdings] : found_) {
-            NextLook look = look_of(what, holdings);
+        for (const auto& one : estimates) {
+            NextLook look = look_of(*one.second, true);
             if (look.gain >= least_gain) looks.push_back(std::move(look));
         }
-        std::stable_sort(looks.begin(), looks.end(), [](const NextLook& a, const NextLook& b) { return rounded(a.gain) > rounded(b.gain); });
+        std::stable_sort(looks.begin(), looks.end(), [this](const NextLook& a, const NextLook& b) {
+            if (rounded(a.gain) != rounded(b.gain)) return a.gain > b.gain;
+            return a.relation != b.relation ? a.relation < b.relation : snapshot_.key_of(a.object) < snapshot_.key_of(b.object);
+        });
         if (looks.size() > question_.most) looks.resize(question_.most);
         answer_.next = std::move(looks);
     }
@@ -51,12 +59,30 @@ private:
         EntityId object;
         bool operator<(const What& other) const { return std::tie(relation, key) < std::tie(other.relation, other.key); }
     };
-    using Holdings = std::vector<Holding>;  // beside the candidates compared
+    // A claim by which a candidate may have it, and how far the candidate leads to its subject.
+    struct Way {
+        ClaimRef claim;
+        Masses estimate;
+        bool plain = true;
+        double support = 1;
+        bool denies = true;
+    };
+    using Ways = std::vector<std::vector<Way>>;  // beside the candidates compared
 
-    Holding& at(const What& what, std::size_t candidate) {
-        Holdings& all = found_[what];
+    std::vector<Way>& at(const What& what, std::size_t candidate) {
+        Ways& all = found_[what];
         all.resize(std::min(answer_.candidates.size(), most_compared));
         return all[candidate];
+    }
+
+    Holding holding(const std::vector<Way>& ways, bool weighed) {
+        Holding found;
+        for (const Way& way : ways) {
+            const Masses masses = weighed ? weigher_.masses(way.claim) : way.estimate;
+            found.has = std::max(found.has, way.support * masses.support().value_or(0));
+            if (way.denies && way.plain) found.never = std::max(found.never, way.support * (1 - masses.possibility().value_or(1)));
+        }
+        return found;
     }
 
     const What* named(const Relation& relation, EntityId object) {
@@ -109,7 +135,7 @@ private:
 
     struct Had {
         const What* what = nullptr;
-        double has = 0, never = 0;
+        Way way;
     };
 
     // What is claimed of one thing; a shape is asked once for all its items.
@@ -126,9 +152,8 @@ private:
                 if (!claim.claim.has_entity_object() || !privacy_.may_show(claim)) continue;
                 const What* what = named(*relation, claim.claim.object);
                 if (!what) continue;
-                const Masses masses = cells_.estimate_of(claim);
                 const bool plain = claim.claim.scope.empty() && claim.claim.when.empty();
-                all.push_back({what, masses.support().value_or(0), plain ? 1 - masses.possibility().value_or(1) : 0});
+                all.push_back({what, {claim.claim.ref, cells_.estimate_of(claim), plain}});
             }
         }
         return all;
@@ -137,26 +162,28 @@ private:
     // `way`: how far the candidate leads to the thing.
     void look_at(std::size_t candidate, EntityId thing, double way, bool denies) {
         for (const Had& one : had_by(thing)) {
-            Holding& holding = at(*one.what, candidate);
-            holding.has = std::max(holding.has, way * one.has);
-            if (denies) holding.never = std::max(holding.never, way * one.never);
+            Way found = one.way;
+            found.support = way;
+            found.denies = denies;
+            at(*one.what, candidate).push_back(found);
         }
     }
 
-    NextLook look_of(const What& what, const Holdings& holdings) {
+    NextLook look_of(const What& what, bool weighed) {
+        const Ways& ways = found_.at(what);
         const Identifying& conventions = weigher_.profile().identifying;
         const Relation* relation = snapshot_.vocabulary().find_relation(what.relation);
         std::vector<double> there, missing;
         for (std::size_t i = 0; i < prior_.size(); ++i) {
-            Holding holding = holdings[i];
+            Holding one = holding(ways[i], weighed);
             // Of what it can have only one of, another one speaks against this one.
-            if (relation->at_most_one && holding.has == 0) holding.never = std::max(holding.never, best_other(what, i));
-            const double sum = holding.has + holding.never;
+            if (relation->at_most_one && one.has == 0) one.never = std::max(one.never, best_other(what, i));
+            const double sum = one.has + one.never;
             if (sum > 1) {
-                holding.has /= sum;
-                holding.never /= sum;
+                one.has /= sum;
+                one.never /= sum;
             }
-            there.push_back(chance_seen(holding, what.relation, conventions));
+            there.push_back(chance_seen(one, what.relation, conventions));
             missing.push_back(1 - there.back());
         }
         NextLook look;
@@ -174,10 +201,10 @@ private:
         return look;
     }
 
-    double best_other(const What& what, std::size_t candidate) const {
+    double best_other(const What& what, std::size_t candidate) {
         double best = 0;
         for (auto at = found_.lower_bound({what.relation, "", {}}); at != found_.end() && at->first.relation == what.relation; ++at)
-            if (at->first.key != what.key) best = std::max(best, at->second[candidate].has);
+            if (at->first.key != what.key) best = std::max(best, holding(at->second[candidate], false).has);
         return best;
     }
 
@@ -204,7 +231,7 @@ private:
     const NextQuestion& question_;
     IdentifyAnswer& answer_;
     std::vector<double> prior_;
-    std::map<What, Holdings> found_;
+    std::map<What, Ways> found_;
     std::map<std::pair<std::string, EntityId>, What> names_;
     std::map<EntityId, std::vector<Had>> had_;
 };

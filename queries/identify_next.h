@@ -1,8 +1,9 @@
 // The next thing to look at: what is expected to tell most between the likeliest candidates.
 //
 // Looked for among what is claimed of these candidates and of what they belong to, under the relations that the profile says
-// can be seen on a piece. How far each candidate has it is taken from its best single way, the product of the supports along it, and of a
-// claim that nothing speaks against from its most reliable reading: an estimate, good enough to choose by; once it is looked at it is weighed in full. Three answers are possible: it is there, it is
+// can be seen on a piece. How far each candidate has it is taken from its best single way, the product of the supports along it.
+// The few to be proposed are chosen by an estimate (of a claim that nothing speaks against its most reliable reading stands for
+// all), and then weighed. Three answers are possible: it is there, it is
 // not, it cannot be told; the last changes nothing. Cost: the claims of the candidates compared.
 #pragma once
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "kg/model/fault.h"
-#include "kg/model/key.h"
 #include "kg/model/vocabulary.h"
 #include "kg/store/link_choice.h"
 #include "kg/weigh/profile.h"
@@ -53,7 +52,7 @@ IdentifyPlan identify_plan(const Snapshot& snapshot, const Profile& profile, con
     }
     for (const Relation& relation : vocabulary.relations()) {
         for (const std::string& other : plan.kinds) {
-            if (other == plan.kind) continue;
+            if (other == plan.kind || plan.kinds.count(plan.kind) == 0) continue;
             if (leads(relation, plan.kind, other) && (plan.broader.empty() || plan.broader.back() != &relation)) plan.broader.push_back(&relation);
             if (leads(relation, other, plan.kind) && (plan.narrower.empty() || plan.narrower.back() != &relation)) plan.narrower.push_back(&relation);
         }
@@ -105,26 +104,9 @@ std::vector<WayFinder::Element> WayFinder::subjects(EntityId object, const Relat
 }
 
 std::vector<WayFinder::Element> WayFinder::with_value(const Relation& relation, const Value& value) {
-    struct FirstWord : WordVisitor {
-        std::string first;
-        void word(std::string_view folded, std::size_t) override {
-            if (first.empty()) first = folded;
-        }
-    } words;
-    each_word(value.text, words);
     std::vector<Element> found;
-    const RelationId id = snapshot_.relation_id(relation.name);
-    if (!id || words.first.empty()) return found;
-    const std::string wanted = fold(value.text);
-    std::set<ClaimRef> seen;
-    snapshot_.each_word(words.first, true, [&](std::string_view, const FoundWord& at) {
-        if (!(at.fields & FoundWord::text) || at.claim.relation != id || !seen.insert(at.claim).second) return true;
-        const auto claim = snapshot_.claim(at.claim);
-        if (claim && privacy_.may_show(*claim) && !claim->claim.has_entity_object() && fold(claim->claim.object_text) == wanted &&
-            claim->claim.object_unit == value.unit)
-            found.push_back({at.claim.subject, {at.claim}, true});
-        return taken_ + found.size() < most_;
-    });
+    for (const ClaimWithEvidence& claim : claims_with_text(snapshot_, privacy_, relation.name, value.text, most_ - taken_))
+        if (claim.claim.object_unit == value.unit) found.push_back({claim.claim.ref.subject, {claim.claim.ref}, true});
     return found;
 }
 

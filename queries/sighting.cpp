@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <set>
 #include <vector>
 
 #include "kg/model/key.h"
@@ -124,10 +125,15 @@ private:
                  "write EDTF (1951/1954) or words such as \"1951-54\"; see `saggar date --read`");
             return false;
         }
-        if (!relation_->to_text && !relation_->to_number) return unknown(words), false;
-        const std::size_t gap = relation_->to_number ? words.find(' ') : std::string::npos;
-        sighting.value = {relation_->to_text ? Value::Type::text : Value::Type::number, words.substr(0, gap),
-                          gap == std::string::npos ? "" : words.substr(gap + 1)};
+        if (relation_->to_number && !relation_->to_text) {
+            fail("sighting-number", object_begin_, object_end_, fmt::format("\"{}\" is a measure, and measures are not compared", words),
+                 "name what is seen: an article, a feature, a mark, a treatment, a glaze, a year");
+            return false;
+        }
+        if (!relation_->to_text) return unknown(words), false;
+        // Words that nobody has used are more likely a slip than something new.
+        if (claims_with_text(snapshot_, privacy_, relation_->name, words, 1).empty()) return unknown(words), false;
+        sighting.value = {Value::Type::text, words, ""};
         sighting.label = words;
         return true;
     }
@@ -162,7 +168,33 @@ private:
     std::size_t object_begin_ = 0, object_end_ = 0;
 };
 
+struct FirstWord : WordVisitor {
+    std::string first;
+    void word(std::string_view folded, std::size_t) override {
+        if (first.empty()) first = folded;
+    }
+};
+
 }  // namespace
+
+std::vector<ClaimWithEvidence> claims_with_text(const Snapshot& snapshot, Privacy& privacy, const std::string& relation,
+                                                const std::string& text, std::size_t most) {
+    FirstWord visitor;
+    each_word(text, visitor);
+    std::vector<ClaimWithEvidence> found;
+    const RelationId id = snapshot.relation_id(relation);
+    if (!id || visitor.first.empty()) return found;
+    const std::string wanted = fold(text);
+    std::set<ClaimRef> seen;
+    snapshot.each_word(visitor.first, true, [&](std::string_view, const FoundWord& at) {
+        if (!(at.fields & FoundWord::text) || at.claim.relation != id || !seen.insert(at.claim).second) return true;
+        auto claim = snapshot.claim(at.claim);
+        if (claim && !claim->claim.has_entity_object() && fold(claim->claim.object_text) == wanted && privacy.may_show(*claim))
+            found.push_back(*std::move(claim));
+        return found.size() < most;
+    });
+    return found;
+}
 
 std::optional<Sighting> read_sighting(const Snapshot& snapshot, Privacy& privacy, std::string_view text, bool seen,
                                       const std::string& where, Problems& problems) {
