@@ -1,11 +1,13 @@
-#include "queries/privacy.h"
 #include "queries/find.h"
 
 #include <algorithm>
+#include <functional>
 #include <unordered_map>
 
 #include "kg/model/fault.h"
 #include "kg/model/key.h"
+#include "queries/privacy.h"
+#include "queries/word_distance.h"
 
 namespace saggar {
 namespace {
@@ -46,33 +48,23 @@ std::string name_of(std::uint8_t field) {
     }
 }
 
-// Levenshtein distance, or `limit` + 1 where it is larger. Bytes stand for signs: folded words are mostly ASCII.
-std::size_t distance(std::string_view a, std::string_view b, std::size_t limit) {
-    if (std::max(a.size(), b.size()) - std::min(a.size(), b.size()) > limit) return limit + 1;
-    std::vector<std::size_t> row(b.size() + 1);
-    for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-    for (std::size_t i = 1; i <= a.size(); ++i) {
-        std::size_t corner = row[0];
-        row[0] = i;
-        std::size_t least = i;
-        for (std::size_t j = 1; j <= b.size(); ++j) {
-            const std::size_t above = row[j];
-            row[j] = std::min({above + 1, row[j - 1] + 1, corner + (a[i - 1] == b[j - 1] ? 0 : 1)});
-            corner = above;
-            least = std::min(least, row[j]);
-        }
-        if (least > limit) return limit + 1;
-    }
-    return row[b.size()];
-}
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool has_digit(std::string_view word) { return std::any_of(word.begin(), word.end(), is_digit); }
 
-struct Best {
+// A place where a word of the query may stand, before its text is looked at.
+struct Posting {
     double score = 0;
-    std::uint8_t field = 0;
-    ClaimRef claim;
-    std::string text;
+    std::uint32_t word = 0;  // into the words met
+    FoundWord found;
 };
-using Places = std::unordered_map<EntityId, Best>;
+// Of one word of the query: the places by thing.
+struct WordPostings {
+    std::unordered_map<EntityId, std::vector<Posting>> places;
+    std::vector<std::string> words;  // of the index
+    bool cut = false;                // there were more
+};
+constexpr std::size_t most_postings = 2'000'000;
+constexpr std::size_t most_read = 20'000;
 
 class QueryWords : public WordVisitor {
 public:
@@ -107,24 +99,55 @@ public:
         return found.claim ? text_of_claim(found, word, whole) : text_of_entity(found, word, whole);
     }
 
-    void collect(std::string_view word, bool whole, double factor, Places& places) {
+    void collect(std::string_view word, bool whole, double factor, WordPostings& into) {
+        std::size_t count = 0;
         snapshot_.each_word(word, whole, [&](std::string_view found_word, const FoundWord& found) {
-            const EntityId entity = found.claim ? found.claim.subject : found.entity;
+            if (into.words.empty() || into.words.back() != found_word) into.words.emplace_back(found_word);
             const double score = weight_of(found.fields) * (found_word == word ? factor : factor * 0.6);
-            const auto known = places.find(entity);
-            if (known != places.end() && known->second.score >= score) return true;
-            if (std::string stands = text(found, found_word, true); !stands.empty())
-                places[entity] = Best{score, found.fields, found.claim, std::move(stands)};
-            return true;
+            into.places[found.claim ? found.claim.subject : found.entity].push_back(
+                {score, static_cast<std::uint32_t>(into.words.size() - 1), found});
+            into.cut = ++count >= most_postings;
+            return !into.cut;
         });
+    }
+
+    // The best place whose text holds the word; nothing where none does.
+    const Posting* best_of(std::vector<Posting>& places, const std::vector<std::string>& words, std::string& text_there) {
+        std::stable_sort(places.begin(), places.end(), [](const Posting& a, const Posting& b) { return a.score > b.score; });
+        for (const Posting& one : places) {
+            text_there = text(one.found, words[one.word], true);
+            if (!text_there.empty()) return &one;
+        }
+        return nullptr;
+    }
+
+    bool any_stands(const WordPostings& of) {
+        return std::any_of(of.places.begin(), of.places.end(), [&](const auto& item) {
+            return std::any_of(item.second.begin(), item.second.end(),
+                               [&](const Posting& one) { return !text(one.found, of.words[one.word], true).empty(); });
+        });
+    }
+
+    // Two words that the word is put together from, of which the first stands as it is: "a" and "123".
+    std::optional<std::pair<std::string, std::string>> halves(const std::string& word) {
+        for (std::size_t cut = 1; cut < word.size(); ++cut) {
+            if ((static_cast<unsigned char>(word[cut]) & 0xC0) == 0x80) continue;
+            const std::string first = word.substr(0, cut), second = word.substr(cut);
+            const bool numbered = is_digit(second.front()) != is_digit(first.back());
+            const bool long_enough = first.size() >= 3 && second.size() >= 3 && !has_digit(word);
+            if ((numbered || long_enough) && stands_anywhere(first) && stands_anywhere(second)) return std::pair(first, second);
+        }
+        return std::nullopt;
     }
 
     // The nearest words that stand anywhere.
     std::vector<std::string> near_words(const std::string& word) {
-        const std::size_t limit = word.size() <= 5 ? 1 : 2;
+        const std::vector<char32_t> signs = signs_of(word);
+        const std::size_t limit = signs.size() <= 5 ? 1 : 2;
         std::vector<std::pair<std::size_t, std::string>> near;
+        if (signs.size() < 3 || has_digit(word)) return {};
         snapshot_.each_distinct_word("", [&](std::string_view known) {
-            const std::size_t far = distance(word, known, limit);
+            const std::size_t far = word_distance(signs, signs_of(known), limit);
             if (far <= limit) near.emplace_back(far, known);
             return true;
         });
@@ -141,6 +164,16 @@ public:
     }
 
     bool may_show(EntityId thing) { return snapshot_.entity(thing) && privacy_.may_show(thing); }
+
+    // Whether words that begin with it stand anywhere.
+    bool stands(const std::string& word) {
+        bool found_it = false;
+        snapshot_.each_word(word, false, [&](std::string_view known, const FoundWord& found) {
+            found_it = !text(found, known, true).empty();
+            return !found_it;
+        });
+        return found_it;
+    }
 
 private:
     bool stands_anywhere(const std::string& word) {
@@ -192,32 +225,128 @@ private:
     std::optional<EntityId> source_;
 };
 
-// Things in which all words occur, with the sum of their scores.
-Places all_words(Reader& reader, const std::vector<std::string>& words, std::vector<std::string>& taken) {
-    Places together;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        Places places;
-        reader.collect(words[i], false, 1, places);
-        if (places.empty()) {
-            for (const std::string& near : reader.near_words(words[i])) {
-                reader.collect(near, true, 0.4, places);
-                taken.push_back(words[i] + " read as " + near);
-            }
+class Search {
+public:
+    Search(const Snapshot& snapshot, const FindOptions& options, std::optional<EntityId> source)
+        : snapshot_(snapshot), options_(options), reader_(snapshot, options, source) {}
+
+    FindAnswer run(const std::vector<std::string>& words) {
+        answer_ = search(words);
+        // "A 123" where only "A123" stands.
+        for (std::size_t i = 0; i + 1 < words.size() && answer_.hits.empty(); ++i) {
+            std::vector<std::string> joined = words;
+            joined[i] += joined[i + 1];
+            joined.erase(joined.begin() + static_cast<std::ptrdiff_t>(i) + 1);
+            if (!reader_.stands(joined[i])) continue;
+            answer_ = search(joined);
+            if (!answer_.hits.empty()) answer_.taken.insert(answer_.taken.begin(), words[i] + " " + words[i + 1] + " read as " + joined[i]);
         }
-        if (i == 0) {
-            together = std::move(places);
-            continue;
-        }
-        std::erase_if(together, [&](const auto& item) { return places.count(item.first) == 0; });
-        for (auto& [id, best] : together) {
-            const Best& more = places.at(id);
-            const double sum = best.score + more.score;
-            if (more.score > best.score) best = more;
-            best.score = sum;
-        }
+        return std::move(answer_);
     }
-    return together;
-}
+
+private:
+    struct Candidate {
+        double bound = 0;
+        EntityId entity;
+    };
+
+    // The places of a word, or of what it was most likely meant for.
+    void add_word(const std::string& word, std::vector<std::string>& taken) {
+        WordPostings of;
+        reader_.collect(word, false, 1, of);
+        if (reader_.any_stands(of)) return postings_.push_back(std::move(of));
+        of = {};
+        if (const auto parts = reader_.halves(word)) {
+            taken.push_back(word + " read as " + parts->first + " " + parts->second);
+            WordPostings second;
+            reader_.collect(parts->first, true, 0.8, of);
+            reader_.collect(parts->second, false, 0.8, second);
+            postings_.push_back(std::move(of));
+            return postings_.push_back(std::move(second));
+        }
+        for (const std::string& near : reader_.near_words(word)) {
+            reader_.collect(near, true, 0.4, of);
+            taken.push_back(word + " read as " + near);
+        }
+        postings_.push_back(std::move(of));
+    }
+
+    // Things in which all words may occur, with the sum of their best scores, best first.
+    std::vector<Candidate> candidates() {
+        std::vector<Candidate> all;
+        const auto fewest = std::min_element(postings_.begin(), postings_.end(),
+                                             [](const auto& a, const auto& b) { return a.places.size() < b.places.size(); });
+        for (const auto& [entity, unused] : fewest->places) {
+            if (!options_.kind.empty() && snapshot_.kind_of(entity) != options_.kind) continue;
+            double bound = 0;
+            bool everywhere = true;
+            for (const WordPostings& of : postings_) {
+                const auto places = of.places.find(entity);
+                everywhere = everywhere && places != of.places.end();
+                if (!everywhere) break;
+                double best = 0;
+                for (const Posting& one : places->second) best = std::max(best, one.score);
+                bound += best;
+            }
+            if (everywhere) all.push_back({bound, entity});
+        }
+        std::sort(all.begin(), all.end(), [](const Candidate& a, const Candidate& b) {
+            return a.bound != b.bound ? a.bound > b.bound : a.entity.value < b.entity.value;
+        });
+        return all;
+    }
+
+    std::optional<FindHit> look_at(EntityId entity) {
+        if (!reader_.may_show(entity)) return std::nullopt;
+        FindHit hit{entity, 0, "", "", {}};
+        double best = 0;
+        for (WordPostings& of : postings_) {
+            std::string text;
+            const Posting* const place = reader_.best_of(of.places.at(entity), of.words, text);
+            if (!place) return std::nullopt;
+            hit.score += place->score;
+            if (place->score <= best) continue;
+            best = place->score;
+            hit.field = name_of(place->found.fields);
+            hit.snippet = std::move(text);
+            hit.claim = place->found.claim;
+        }
+        return hit;
+    }
+
+    FindAnswer search(const std::vector<std::string>& words) {
+        FindAnswer answer;
+        postings_.clear();
+        for (const std::string& word : words) add_word(word, answer.taken);
+        const std::vector<Candidate> all = candidates();
+        const bool read_all = all.size() <= most_read;
+        std::vector<double> scores;  // of the hits, best first, as far as they are shown
+        std::size_t seen = 0;
+        for (const Candidate& one : all) {
+            const bool enough = scores.size() == options_.most && scores.back() >= one.bound;
+            if (!read_all && enough) break;
+            ++seen;
+            auto hit = look_at(one.entity);
+            if (!hit) continue;
+            scores.insert(std::upper_bound(scores.begin(), scores.end(), hit->score, std::greater<>()), hit->score);
+            if (scores.size() > options_.most) scores.pop_back();
+            answer.hits.push_back(std::move(*hit));
+        }
+        answer.more_unread = seen < all.size() || std::any_of(postings_.begin(), postings_.end(), [](const WordPostings& of) { return of.cut; });
+        std::sort(answer.hits.begin(), answer.hits.end(), [&](const FindHit& a, const FindHit& b) {
+            return a.score != b.score ? a.score > b.score : snapshot_.key_of(a.entity) < snapshot_.key_of(b.entity);
+        });
+        answer.found = answer.hits.size();
+        if (answer.hits.size() > options_.most) answer.hits.resize(options_.most);
+        return answer;
+    }
+
+    const Snapshot& snapshot_;
+    const FindOptions& options_;
+    Reader reader_;
+    std::vector<WordPostings> postings_;
+    FindAnswer answer_;
+};
 
 }  // namespace
 
@@ -225,21 +354,9 @@ FindAnswer find(const Snapshot& snapshot, std::string_view words, const FindOpti
     QueryWords query;
     each_word(words, query);
     if (query.list.empty()) throw UsageFault("there is no word to look for", "give at least one letter or digit");
-    FindAnswer answer;
     const std::optional<EntityId> source =
         options.source.empty() ? std::nullopt : std::optional(snapshot.need(options.source));
-    Reader reader(snapshot, options, source);
-    for (auto& [id, best] : all_words(reader, query.list, answer.taken)) {
-        if ((!options.kind.empty() && snapshot.kind_of(id) != options.kind) || !reader.may_show(id)) continue;
-        FindHit hit{id, best.score, name_of(best.field), best.text, best.claim};
-        answer.hits.push_back(std::move(hit));
-    }
-    std::sort(answer.hits.begin(), answer.hits.end(), [&](const FindHit& a, const FindHit& b) {
-        return a.score != b.score ? a.score > b.score : snapshot.key_of(a.entity) < snapshot.key_of(b.entity);
-    });
-    answer.found = answer.hits.size();
-    if (answer.hits.size() > options.most) answer.hits.resize(options.most);
-    return answer;
+    return Search(snapshot, options, source).run(query.list);
 }
 
 }  // namespace saggar

@@ -1,9 +1,12 @@
 // Finding things by words: labels, other names, titles, remarks, quotes and text values.
 //
 // All words must occur in one thing (a claim's words count for its subject). Words are folded ("sevres" finds
-// "Sèvres"); a word also matches the words it begins, with less weight, and where it matches nothing, words at a small
-// edit distance (one sign up to five letters, two beyond; Levenshtein 1966), with less again. Cost: the postings of the
-// query words.
+// "Sèvres"); a word also matches the words it begins, with less weight, and where it matches nothing: its two halves ("a123"
+// for "A.123", "artdeco" for "Art-Déco"), else words at a small edit distance (one sign up to five letters, two beyond; a
+// swap of neighbours is one: Damerau 1964), with less again. Words of one or two letters and with digits are not
+// guessed at: pattern numbers and years that differ by a digit are others. Where all words together find nothing, neighbours
+// are tried as one word ("A 123" for "A123"). Cost: the postings of the query words, and reading the texts of the best; of no
+// more than 20 000 candidates all texts are read, so that they can be counted.
 #pragma once
 
 #include <cstdint>
@@ -32,7 +35,8 @@ struct FindOptions {
 
 struct FindAnswer {
     std::vector<FindHit> hits;       // best first, then by key
-    std::size_t found = 0;           // before the limit
+    std::size_t found = 0;           // before the limit; with more_unread, those seen so far
+    bool more_unread = false;        // so many candidates that only the best were looked at; equals are taken by age
     std::vector<std::string> taken;  // "lantren read as lantern": words that were found only at a distance
 };
 

@@ -3,6 +3,8 @@
 #include "app/json_out.h"
 #include "app/session.h"
 #include "app/verbs/verbs.h"
+#include "kg/model/fault.h"
+#include "kg/model/vocabulary.h"
 
 namespace saggar::app {
 namespace {
@@ -14,6 +16,9 @@ int run_find(Call& call) {
     for (const std::string& word : call.all("WORDS")) words += (words.empty() ? "" : " ") + word;
     FindOptions options;
     options.kind = call.get("--kind");
+    if (!options.kind.empty() && !graph.vocabulary().find_kind(options.kind))
+        throw UsageFault("unknown kind \"" + options.kind + "\"" + Vocabulary::suggestion(graph.vocabulary().nearest_kind(options.kind)),
+                         "see `saggar show vocabulary` for the kinds");
     options.source = call.get("--source");
     options.with_private = call.with_private;
     options.most = call.count("--most", 20, 1, 10'000);
@@ -28,7 +33,7 @@ int run_find(Call& call) {
             if (hit.claim) one["claim"] = graph.content_of(hit.claim).full();
             hits.push_back(std::move(one));
         }
-        print(*call.out, {{"words", words}, {"found", answer.found}, {"hits", hits}, {"taken", answer.taken}});
+        print(*call.out, {{"words", words}, {"found", answer.found}, {"more_unread", answer.more_unread}, {"hits", hits}, {"taken", answer.taken}});
         return answer.hits.empty() ? trouble : fine;
     }
     for (const std::string& taken : answer.taken) *call.out << taken << '\n';
@@ -43,7 +48,9 @@ int run_find(Call& call) {
                         hit.snippet == label ? hit.field : hit.field + ": " + one_line(hit.snippet, 60)});
     }
     *call.out << table(rows, call.layout);
-    if (answer.found > answer.hits.size())
+    if (answer.more_unread)
+        *call.out << "many more; give a longer word, or see them with --most N\n";
+    else if (answer.found > answer.hits.size())
         *call.out << answer.found - answer.hits.size() << " more; see them with --most N\n";
     return fine;
 }
@@ -58,7 +65,8 @@ Verb find_verb() {
              {"--source", "KEY", "only words of this source's evidence"},
              {"--most", "N", "how many to show (20)"}},
             run_find,
-            ""};
+            "All words must occur in one thing; a word also finds those it begins, and where it finds none, words that differ from it by a\n"
+            "sign or two, never numbers. \"A123\" finds \"A.123\", \"artdeco\" finds \"Art-Déco\", and the other way round."};
 }
 
 }  // namespace saggar::app

@@ -124,11 +124,43 @@ std::string fold(std::string_view text) {
     return out;
 }
 
+namespace {
+
+// Letters with a stroke or a ligature that Unicode does not take apart; people without them on their keys write these instead.
+struct PlainLetter {
+    std::string_view letter;
+    std::string_view plain;
+};
+constexpr PlainLetter plain_letters[] = {{"\u00f8", "o"}, {"\u0142", "l"},  {"\u0111", "d"},  {"\u0131", "i"},
+                                         {"\u00e6", "ae"}, {"\u0153", "oe"}, {"\u00fe", "th"}, {"\u00f0", "d"}};
+
+std::string with_plain_letters(std::string word) {
+    for (const PlainLetter& one : plain_letters) {
+        for (std::size_t at = 0; (at = word.find(one.letter, at)) != std::string::npos; at += one.plain.size())
+            word.replace(at, one.letter.size(), one.plain);
+    }
+    return word;
+}
+
+enum class Sign : std::uint8_t { other, part, silent, whole };
+
+// Marks and invisible joiners belong to the word they stand in; an ideograph is a word, since nothing parts words of them.
+Sign sign_of(UChar32 point) {
+    if (point < 0) return Sign::other;
+    if (u_hasBinaryProperty(point, UCHAR_IDEOGRAPHIC)) return Sign::whole;
+    if (u_isalnum(point)) return Sign::part;
+    const auto type = u_charType(point);
+    if (type == U_NON_SPACING_MARK || type == U_COMBINING_SPACING_MARK || type == U_ENCLOSING_MARK) return Sign::part;
+    return point == 0xAD || point == 0x200C || point == 0x200D || point == 0x2060 ? Sign::silent : Sign::other;
+}
+
+}  // namespace
+
 void each_word(std::string_view text, WordVisitor& visitor) {
     std::size_t start = 0;
     bool inside = false;
     const auto finish = [&](std::size_t end) {
-        std::string word = fold(text.substr(start, end - start));
+        std::string word = with_plain_letters(fold(text.substr(start, end - start)));
         if (word.size() > longest_word) {
             std::size_t cut = longest_word;
             while (cut > 0 && (static_cast<unsigned char>(word[cut]) & 0xC0) == 0x80) --cut;
@@ -143,13 +175,13 @@ void each_word(std::string_view text, WordVisitor& visitor) {
         const int32_t here = i;
         UChar32 point;
         U8_NEXT(bytes, i, size, point);
-        const bool part = point >= 0 && (u_isalnum(point) || u_charType(point) == U_NON_SPACING_MARK);
-        if (part && !inside) {
+        const Sign sign = sign_of(point);
+        if (inside && (sign == Sign::other || sign == Sign::whole)) finish(static_cast<std::size_t>(here));
+        if (sign == Sign::whole || (sign == Sign::part && !inside)) {
             start = static_cast<std::size_t>(here);
             inside = true;
-        } else if (!part && inside) {
-            finish(static_cast<std::size_t>(here));
         }
+        if (sign == Sign::whole) finish(static_cast<std::size_t>(i));
     }
     if (inside) finish(text.size());
 }

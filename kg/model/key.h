@@ -30,7 +30,8 @@ std::string slugify(std::string_view label);
 // Text folded for comparison and search: NFKC case folding, marks removed, blanks squeezed. "Sèvres" -> "sevres".
 std::string fold(std::string_view text);
 
-// The words of a text, folded, in order; for the search index.
+// The words of a text, folded, in order; for the search index. Letters and digits, with the marks and soft hyphens in them;
+// an ideograph is a word of its own. Strokes and ligatures become plain letters (ł as l, œ as oe).
 // Words longer than 60 bytes are cut at a code point boundary.
 class WordVisitor {
 public:
