@@ -42,7 +42,7 @@ int run_check(Call& call) {
         for (const std::string& key : report.undescribed) *call.out << "    " << key << '\n';
     }
     if (report.claims_without_evidence)
-        *call.out << report.claims_without_evidence << " claims have no evidence and no argument\n";
+        *call.out << report.claims_without_evidence << (report.claims_without_evidence == 1 ? " claim has" : " claims have") << " no evidence and no argument\n";
     for (const std::string& key : report.missing_pictures) *call.out << "no picture: " << key << '\n';
     if (!report.missing_pictures.empty())
         *call.out << "    next: load the folder of photographs, or the bag, that holds them\n";

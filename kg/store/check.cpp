@@ -5,6 +5,7 @@
 #include <map>
 
 #include "kg/model/fault.h"
+#include "kg/store/check_words.h"
 #include "kg/store/database.h"
 #include "kg/store/keys.h"
 #include "kg/store/media.h"
@@ -29,6 +30,7 @@ public:
         claims();
         numbered();
         indexes();
+        words();
         history();
         return std::move(report_);
     }
@@ -203,6 +205,14 @@ private:
         family("k", "key", [&](std::string_view, std::string_view value) {
             must_exist(keys::entity(EntityId{Bytes(value).big64()}), "the entity of a key");
         });
+    }
+
+    void words() {
+        try {
+            check_words(database_, [this](std::string what) { damaged(std::move(what)); });
+        } catch (const StoreFault& fault) {
+            damaged(fmt::format("the words: {}", fault.what()));
+        }
     }
 
     void history() {
