@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "importers/line_input.h"
+#include "importers/text_decode.h"
 #include "importers/words.h"
 
 namespace saggar {
@@ -33,10 +34,49 @@ struct Reference {
     std::string_view text;
 };
 
-// Section 4.2.2: the references a WebVTT writer may use.
-constexpr Reference references[] = {
-    {"&amp;", "&"},           {"&lt;", "<"}, {"&gt;", ">"}, {"&nbsp;", "\xC2\xA0"}, {"&lrm;", "\xE2\x80\x8E"},
-    {"&rlm;", "\xE2\x80\x8F"}};
+// Section 4.2.2: cue text may hold character references of HTML; these are the names met in captions. Any other stays as it
+// is written.
+constexpr Reference references[] = {{"&amp;", "&"},        {"&lt;", "<"},         {"&gt;", ">"},         {"&nbsp;", "\u00a0"},  {"&lrm;", "\u200e"},
+                                    {"&rlm;", "\u200f"},   {"&quot;", "\""},      {"&apos;", "'"},       {"&ndash;", "\u2013"}, {"&mdash;", "\u2014"},
+                                    {"&hellip;", "\u2026"}, {"&lsquo;", "\u2018"}, {"&rsquo;", "\u2019"}, {"&ldquo;", "\u201c"}, {"&rdquo;", "\u201d"},
+                                    {"&pound;", "\u00a3"}, {"&frac12;", "\u00bd"}, {"&deg;", "\u00b0"}};
+
+// "&#39;" and "&#x27;" at the beginning of a text; their length, or 0 where there is none.
+std::size_t numeric_reference(std::string_view text, std::string& out) {
+    if (text.substr(0, 2) != "&#") return 0;
+    const bool hex = text.size() > 2 && (text[2] == 'x' || text[2] == 'X');
+    std::size_t at = hex ? 3 : 2;
+    std::uint32_t point = 0;
+    const std::size_t first = at;
+    for (; at < text.size() && at < first + 7; ++at) {
+        const char c = text[at];
+        const int digit = c >= '0' && c <= '9' ? c - '0' : hex && c >= 'a' && c <= 'f' ? c - 'a' + 10 : hex && c >= 'A' && c <= 'F' ? c - 'A' + 10 : -1;
+        if (digit < 0) break;
+        point = point * (hex ? 16 : 10) + static_cast<std::uint32_t>(digit);
+    }
+    const bool sound = at > first && at < text.size() && text[at] == ';' && point >= 0x20 && point <= 0x10FFFF && (point < 0xD800 || point > 0xDFFF);
+    if (!sound) return 0;
+    append_utf8(static_cast<char32_t>(point), out);
+    return at + 1;
+}
+
+std::string with_references(std::string_view text) {
+    std::string out;
+    while (!text.empty()) {
+        std::size_t taken = numeric_reference(text, out);
+        for (const Reference& reference : references) {
+            if (taken != 0 || text.substr(0, reference.name.size()) != reference.name) continue;
+            out += reference.text;
+            taken = reference.name.size();
+        }
+        if (taken == 0) {
+            out += text.front();
+            taken = 1;
+        }
+        text.remove_prefix(taken);
+    }
+    return out;
+}
 
 class CaptionsReader {
 public:
@@ -69,9 +109,20 @@ private:
             return wrong(first, 0, text.size(), "captions-signature", "the first line is not WEBVTT",
                          "write WEBVTT on the first line, and an empty line below");
         }
-        if (lines_.next(line) && !line.empty()) {
-            return wrong({lines_.number(), std::string(line)}, 0, line.size(), "captions-header",
-                         "the line below WEBVTT is not empty", "leave an empty line before the first block");
+        // Lines right below are no block; programs put "Kind: captions" there, and section 6.1 has readers pass over them.
+        bool told = false;
+        while (lines_.next(line) && !line.empty()) {
+            const TimedLine below{lines_.number(), std::string(line)};
+            if (line.find(arrow) != std::string_view::npos) {
+                return wrong(below, 0, line.size(), "captions-header", "a cue stands right below WEBVTT",
+                             "leave an empty line before the first block");
+            }
+            if (!told) {
+                input_.problems().add({"captions-header", Severity::warning, place_in_line(input_.name(), below.number, below.text, 0, below.text.size()),
+                                       "the lines right below WEBVTT are passed over",
+                                       "what describes the recording goes into a NOTE: an empty line, NOTE, then title: ..."});
+            }
+            told = true;
         }
         return true;
     }
@@ -205,7 +256,7 @@ SpokenText webvtt_text(std::string_view text) {
             const std::size_t blank = tag.find_first_of(" \t");
             const std::string_view name = tag.substr(0, std::min(tag.find('.'), blank));
             if (name == "v" && blank != std::string_view::npos) {
-                const std::string_view speaker = trim(tag.substr(blank));
+                const std::string speaker = with_references(trim(tag.substr(blank)));
                 if (spoken.speaker.empty() && trim(spoken.text).empty()) {
                     spoken.speaker = speaker;
                 } else {
@@ -215,17 +266,9 @@ SpokenText webvtt_text(std::string_view text) {
             text.remove_prefix(close + 1);
             continue;
         }
-        bool decoded = false;
-        for (const Reference& reference : references) {
-            if (text.substr(0, reference.name.size()) != reference.name) continue;
-            spoken.text += reference.text;
-            text.remove_prefix(reference.name.size());
-            decoded = true;
-            break;
-        }
-        if (decoded) continue;
-        spoken.text += text.front();
-        text.remove_prefix(1);
+        const std::size_t end = std::min(tags ? text.find('<', 1) : std::string_view::npos, text.size());
+        spoken.text += with_references(text.substr(0, end));
+        text.remove_prefix(end);
     }
     spoken.text = std::string(trim(spoken.text));
     return spoken;

@@ -88,3 +88,26 @@ TEST_CASE("without a note the file names the source", "[captions]") {
     CHECK(read.only<Source>().title == "Talk of 1962");
     CHECK(read.only<Evidence>().source == "source:talk-of-1962");
 }
+
+// WebVTT (W3C Candidate Recommendation, 4 April 2019), 6.1: a block right below the signature is a header and is passed over.
+TEST_CASE("lines right below WEBVTT are passed over with a warning, a cue there is an error", "[captions]") {
+    Problems problems;
+    const Collected read = read_text("WEBVTT\nKind: captions\nLanguage: en\n\n00:01.000 --> 00:02.000\n[x](shape:x)\n", "t.vtt", problems);
+    REQUIRE(problems.list().size() == 1);
+    CHECK(problems.list()[0].id == "captions-header");
+    CHECK(problems.list()[0].severity == Severity::warning);
+    CHECK(problems.list()[0].place.line == 2);
+    CHECK(read.only<Evidence>().at == "t=1,2");
+    Problems wrong;
+    read_text("WEBVTT\n00:01.000 --> 00:02.000\n[x](shape:x)\n", "t.vtt", wrong);
+    CHECK(wrong.errors() == 1);
+    CHECK(wrong.list()[0].place.line == 2);
+}
+
+// HTML (WHATWG), 13.5 "Named character references" and 13.2.5.80 "Numeric character reference end state".
+TEST_CASE("character references in cues are read, others stay", "[captions]") {
+    CHECK(webvtt_text("&#39;a&#x27; &quot;b&quot; &amp;amp; 2&frac12; &rsquo;").text == "'a' \"b\" &amp; 2\u00bd \u2019");
+    CHECK(webvtt_text("&unknown; &#; &#xD800; &#0; &#99999999; R&D &").text == "&unknown; &#; &#xD800; &#0; &#99999999; R&D &");
+    CHECK(webvtt_text("<v O&#39;Neill>yes &lt;v no>").speaker == "O'Neill");
+    CHECK(webvtt_text("<v O&#39;Neill>yes &lt;v no>").text == "yes <v no>");
+}
