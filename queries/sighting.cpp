@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 #include <vector>
 
@@ -64,6 +65,11 @@ private:
         return std::nullopt;
     }
 
+    bool can_be_of_a_piece() const {
+        const Relation* example = snapshot_.vocabulary().find_relation("instance-of");
+        return !example || std::any_of(example->from.begin(), example->from.end(), [this](const std::string& kind) { return relation_->takes_subject(kind); });
+    }
+
     bool take(Sighting& sighting, EntityId id) {
         sighting.object = id;
         sighting.label = snapshot_.label_of(id);
@@ -116,6 +122,12 @@ private:
     bool read_value(const std::string& words, Sighting& sighting) {
         if (relation_->to_date) {
             const auto dates = time::read_edtf_or_written(words);
+            if (!sighting.seen || !can_be_of_a_piece()) {
+                fail("sighting-date", object_begin_, object_end_,
+                     sighting.seen ? fmt::format("{} dates nothing that can be on the table", relation_->name) : "a date cannot be looked for and not be there",
+                     sighting.seen ? "date the piece itself, for example \"made-in-year 1950/1955\"" : "say with --seen when it was made");
+                return false;
+            }
             if (dates && dates->size() == 1) {
                 sighting.value = {Value::Type::date, dates->front().edtf, ""};
                 sighting.label = date_in_words(dates->front().edtf);

@@ -226,7 +226,8 @@ TEST_CASE("words that cannot be read are problems with their place and the neare
                                Wrong{"has-feature feature:ret", "", 0, ""},  // text is taken as text: see below
                                Wrong{"treated-with feature:rest", "sighting-kind", 14, "treatment"},
                                Wrong{"article-of rest", "sighting-object", 12, "article"}, Wrong{"made-in-year never", "sighting-date", 14, "never"},
-                               Wrong{"capacity 1.14 l", "sighting-number", 10, "1.14 l"}}) {
+                               Wrong{"capacity 1.14 l", "sighting-number", 10, "1.14 l"},
+                               Wrong{"introduced-in 1950", "sighting-date", 15, "introduced-in"}}) {
         Problems problems;
         const auto read = read_sighting(jugs.graph.snapshot(), privacy, wrong.words, true, "--seen", problems);
         INFO(wrong.words);
@@ -244,6 +245,9 @@ TEST_CASE("words that cannot be read are problems with their place and the neare
         CHECK(problems.list().front().message.find(wrong.told) != std::string::npos);
         CHECK_FALSE(problems.list().front().next_step.empty());
     }
+    Problems not_there;
+    CHECK_FALSE(read_sighting(jugs.graph.snapshot(), privacy, "made-in-year 1950", false, "--not-seen", not_there));
+    CHECK(not_there.list().front().id == "sighting-date");
     // Text that nobody has used is a slip; said twice it would count twice.
     for (const char* words : {"has-feature rets", "has-feature something else"}) {
         Problems problems;
