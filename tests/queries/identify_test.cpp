@@ -136,6 +136,34 @@ TEST_CASE("what is broader, narrower or shown passes on; a denial only from the 
     CHECK(rope.broader.back().fit == Approx(1));
 }
 
+TEST_CASE("what is in dispute excludes nobody", "[identify]") {
+    SmallGraph graph;
+    const Claim rest = graph.claim("has-feature", "feature:rest", "item:a");
+    graph.witness(rest, .6);
+    graph.witness(rest, .9, Stance::against);
+    graph.witness(graph.claim("has-feature", "feature:rest", "item:b"), .9);
+    graph.write();
+    const IdentifyAnswer answer = named(graph, {"has-feature feature:rest"});
+    CHECK(answer.excluded.empty());
+    CHECK(answer.candidates.back().holdings[0].never == Approx(.9 * .4 / (1 - .54)));
+    CHECK(answer.candidates.back().holdings[0].both == Approx(.54));
+}
+
+TEST_CASE("what was denied of a treatment is not denied of what it was put on", "[identify]") {
+    SmallGraph graph;
+    graph.witness(graph.claim("of-shape", "shape:a", "item:a"), .95);
+    graph.witness(graph.claim("treated-with", "treatment:u", "shape:a"), .95);
+    graph.witness(graph.claim("treated-with", "treatment:u", "item:b"), .95);
+    graph.witness(graph.claim("treated-with", "treatment:t", "item:c"), .95);
+    graph.witness(graph.claim("technique", "technique:transfer", "treatment:u"), .95, Stance::against);
+    graph.witness(graph.claim("technique", "technique:transfer", "treatment:t"), .95);
+    graph.write();
+    const IdentifyAnswer answer = named(graph, {"technique technique:transfer"});
+    CHECK(answer.excluded.empty());
+    CHECK(answer.candidates.front().thing.id == graph.snapshot().need("item:c"));
+    CHECK(fit(graph, answer, "item:a") == Approx(fit(graph, answer, "item:b")));
+}
+
 TEST_CASE("dates exclude where no day is left, slack allowed for", "[identify]") {
     SmallGraph graph;
     const auto dated = [&](const char* thing, const char* relation, const char* when) {
