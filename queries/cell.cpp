@@ -16,15 +16,6 @@ namespace saggar {
 namespace {
 
 constexpr double nothing = 1e-12;
-constexpr std::size_t most_premises = 200;  // read to be cited
-
-// Whether the reading says anything, and for which side it counts (R5 of the weighing, hedges).
-std::optional<Stance> side_of(const EvidenceRow& row, const Profile& profile) {
-    const double certainty = profile.certainty_of(row.certainty).value_or(.5);
-    if (certainty == .5) return std::nullopt;
-    const bool against = (row.stance == Stance::against || row.mention.has_value()) != (certainty < .5);
-    return against ? Stance::against : Stance::in_favour;
-}
 
 }  // namespace
 
@@ -119,7 +110,7 @@ std::optional<Standing> CellReader::decided_by_one(const Group& group, const Nam
         const ClaimWithEvidence& made = *group.made.front();
         if (made.claim.ref.subject != subject.id) return std::nullopt;
         for (const EvidenceRow& one : made.evidence) {
-            const auto its = side_of(one, weigher_.profile());
+            const auto its = counts_for(one, weigher_.profile());
             const SourceKnown& from = source(one.source);
             if (!its || from.reliability <= 0) continue;
             const double weight = from.is_copy ? 0 : from.reliability * share_of(one);
@@ -177,7 +168,7 @@ std::optional<Masses> CellReader::from_readings(const ClaimWithEvidence& claim, 
     double best = 0;
     std::size_t count = 0;
     for (const EvidenceRow& row : claim.evidence) {
-        const auto its = side_of(row, weigher_.profile());
+        const auto its = counts_for(row, weigher_.profile());
         const SourceKnown& from = source(row.source);
         if (!its || from.reliability <= 0) continue;
         if (from.is_copy || (side && *side != *its) || (!estimate && ++count > 1)) return std::nullopt;
@@ -283,108 +274,6 @@ void CellReader::rule(Cell& cell, const Group& group) {
         cell.by_ruling = true;
         return;
     }
-}
-
-void CellReader::add(std::vector<CellCitation>& into, EntityId source, const ContentId& record, bool is_list) {
-    const double reliability = this->source(source).reliability;
-    if (reliability <= 0) return;
-    if (std::none_of(into.begin(), into.end(), [source](const CellCitation& one) { return one.source == source; }))
-        into.push_back({source, record, is_list, reliability});
-}
-
-// Of a claim that may be shown.
-bool CellReader::may_show_reading(const EvidenceRow& row) {
-    EvidenceRow reading;
-    reading.source = row.source;
-    reading.is_private = row.is_private;
-    return privacy_.may_show(reading);
-}
-
-// The claim's own readings; on a side where it has none, those of what it is argued from.
-void CellReader::cite_claim(Cell& cell, const ClaimWithEvidence& claim) {
-    std::set<ClaimRef> seen{claim.claim.ref};
-    std::vector<std::pair<ClaimRef, Stance>> waiting;
-    const auto read = [&](const ClaimWithEvidence& one, std::optional<Stance> premise_of) {
-        for (const EvidenceRow& row : one.evidence) {
-            const auto side = may_show_reading(row) ? side_of(row, weigher_.profile()) : std::nullopt;
-            if (!side) continue;
-            // A refuted premise stops its argument and refutes nothing.
-            if (premise_of && *side == Stance::against) continue;
-            add(premise_of.value_or(*side) == Stance::against ? cell.cited_against : cell.cited_for, row.source, row.id, false);
-        }
-    };
-    const auto argue = [&](ClaimRef ref, std::optional<Stance> premise_of) {
-        if (!snapshot_.any_arguments()) return;
-        for (const ArgumentRow& row : snapshot_.arguments_for(ref)) {
-            if (row.strength <= 0 || (premise_of && row.stance == Stance::against) || !privacy_.may_show(row)) continue;
-            const Stance side = premise_of.value_or(row.stance);
-            if (!premise_of && !(side == Stance::against ? cell.cited_against : cell.cited_for).empty()) continue;
-            for (const ClaimRef premise : row.premises)
-                if (seen.insert(premise).second) waiting.emplace_back(premise, side);
-        }
-    };
-    read(claim, std::nullopt);
-    const bool enough = cell.standing == Standing::never ? !cell.cited_against.empty() : cell.counts() && !cell.cited_for.empty();
-    if (!enough) argue(claim.claim.ref, std::nullopt);
-    for (std::size_t i = 0; i < waiting.size() && i < most_premises; ++i) {
-        const std::pair<ClaimRef, Stance> one = waiting[i];
-        const auto premise = snapshot_.claim(one.first);
-        if (!premise || !privacy_.may_show(*premise)) continue;
-        read(*premise, one.second);
-        argue(one.first, one.second);
-    }
-}
-
-// Of an at-most-one relation: what speaks for another object.
-void CellReader::cite_rivals(Cell& cell, const Claim& asked, const NamedThing& subject) {
-    const Relation* relation = relation_of(asked.relation);
-    if (!relation || !relation->at_most_one) return;
-    for (const EntityId name : subject.names) {
-        for (const ClaimWithEvidence& rival : snapshot_.claims_of(name, snapshot_.relation_id(asked.relation))) {
-            const bool same = std::find(cell.claims.begin(), cell.claims.end(), rival.claim.ref) != cell.claims.end();
-            if (same || !privacy_.may_show(rival) || weigher_.support_alone(rival.claim.ref) < nothing) continue;
-            for (const EvidenceRow& row : rival.evidence)
-                if (may_show_reading(row) && side_of(row, weigher_.profile()) == Stance::in_favour)
-                    add(cell.cited_against, row.source, row.id, false);
-        }
-    }
-}
-
-void CellReader::sort(std::vector<CellCitation>& citations) const {
-    std::stable_sort(citations.begin(), citations.end(), [this](const CellCitation& a, const CellCitation& b) {
-        return a.reliability != b.reliability ? a.reliability > b.reliability : snapshot_.key_of(a.source) < snapshot_.key_of(b.source);
-    });
-}
-
-std::vector<CellCitation> CellReader::cited(ClaimRef ref, Stance stance) {
-    const auto claim = snapshot_.claim(ref);
-    if (!claim || !privacy_.may_show(*claim)) return {};
-    Cell cell;
-    cell.standing = stance == Stance::in_favour ? Standing::has : Standing::never;
-    cite_claim(cell, *claim);
-    auto& found = stance == Stance::in_favour ? cell.cited_for : cell.cited_against;
-    sort(found);
-    return std::move(found);
-}
-
-void CellReader::cite(Cell& cell, const Group& group, const NamedThing& subject) {
-    for (const ClaimWithEvidence* one : group.made) cite_claim(cell, *one);
-    const bool refuted = group.masses ? group.masses->against_only + group.masses->both > nothing : group.standing == Standing::never;
-    ClaimRow row;
-    row.scope = group.claim.scope;
-    row.when = group.claim.when;
-    for (const EntityId name : subject.names) {
-        if (!refuted) break;
-        for (const ListingRow& list : lists(name, group.claim.relation).shown) {
-            if (!list_covers(list, row, weigher_.profile().about_years)) continue;
-            const bool listed = std::any_of(cell.cited_for.begin(), cell.cited_for.end(),
-                                            [&list](const CellCitation& one) { return one.source == list.source; });
-            if (!listed) add(cell.cited_against, list.source, list.id, true);
-        }
-    }
-    if (refuted && cell.cited_against.empty()) cite_rivals(cell, group.claim, subject);
-    sort(cell.cited_for);
-    sort(cell.cited_against);
 }
 
 }  // namespace saggar

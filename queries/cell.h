@@ -36,6 +36,9 @@ enum class Standing : std::uint8_t { has, limited, never, disputed, weak, unknow
 std::string word_for(Standing standing);
 Standing standing_of_masses(const Masses& masses, const Profile& profile, double supported);
 
+// For which side the reading counts: hedges and silences turn it round (R5, R7 of the weighing). Nothing where it says nothing.
+std::optional<Stance> counts_for(const EvidenceRow& reading, const Profile& profile);
+
 // A reading or list behind a cell, to be cited.
 struct CellCitation {
     EntityId source;
@@ -109,7 +112,7 @@ private:
     void cite(Cell& cell, const Group& group, const NamedThing& subject);
     void sort(std::vector<CellCitation>& citations) const;
     bool may_show_reading(const EvidenceRow& row);
-    void cite_claim(Cell& cell, const ClaimWithEvidence& claim);
+    void cite_claims(Cell& cell, const std::vector<const ClaimWithEvidence*>& claims);
     void cite_rivals(Cell& cell, const Claim& asked, const NamedThing& subject);
     void add(std::vector<CellCitation>& into, EntityId source, const ContentId& record, bool is_list);
     const SourceKnown& source(EntityId id);

@@ -69,12 +69,18 @@ private:
         return answer_.candidates.back().thing.id;
     }
 
+    // A name that only withdrawn records left behind is no candidate.
+    bool is_there(EntityId id) const {
+        const auto entity = snapshot_.entity(id);
+        return (entity && !entity->label.text.empty()) || !snapshot_.claims_of(id).empty() || !snapshot_.claims_about(id).empty();
+    }
+
     void name_candidates() {
         const auto keys = snapshot_.keys_with_prefix(plan_.kind + ":", question_.most_candidates + 1);
         if (keys.size() > question_.most_candidates) answer_.complete = false;
         for (std::size_t i = 0; i < keys.size() && i < question_.most_candidates; ++i) {
             const auto id = snapshot_.find(keys[i]);
-            if (id && privacy_.may_show(*id)) add_candidate(*id);
+            if (id && privacy_.may_show(*id) && is_there(*id)) add_candidate(*id);
         }
     }
 

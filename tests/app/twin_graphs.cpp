@@ -11,7 +11,10 @@
 #include "kg/store/undo.h"
 #include "queries/dating_json.h"
 #include "queries/disputes_json.h"
+#include "kg/weigh/profile.h"
+#include "queries/compare_json.h"
 #include "queries/disputes.h"
+#include "queries/identify_json.h"
 #include "queries/find.h"
 #include "queries/privacy.h"
 #include "queries/run_relation.h"
@@ -282,11 +285,25 @@ std::string all_answers(const Snapshot& graph, bool rounded) {
         date.thing = thing;
         add(to_json(date_thing(graph, weigher, rules, date), date_years(graph, weigher, rules, date), graph));
         add(to_json(relate_runs(graph, weigher, rules, known.front(), thing, DatingQuestion{}), graph));
+        if (thing != known.front()) {
+            CompareQuestion both;
+            both.things = {known.front(), thing};
+            add(to_json(compare(graph, weigher, both), graph, true));
+        }
         TraceQuestion chains;
         chains.from = thing;
         chains.to_kind = "person";
         chains.limits.best = 3;
         add(to_json(trace(graph, weigher, chains), graph, true));
+    }
+    if (const auto person = graph.find("person:p1"); person && !graph.claims_about(*person).empty()) {
+        IdentifyQuestion piece;
+        piece.kind = "shape";
+        Sighting seen;
+        seen.relation = "modelled-by";
+        seen.object = *person;
+        piece.sightings.push_back(seen);
+        add(to_json(identify(graph, weigher, piece), piece, graph, weigher.profile(), 1000));
     }
     for (const FindHit& hit : find(graph, "words").hits) all += graph.key_of(hit.entity) + " " + hit.field + "\n";
     return all;

@@ -165,8 +165,10 @@ TEST_CASE("accepted identities are one thing and one object", "[compare]") {
     graph.write();
     CHECK(standings(compared(graph, {"shape:a", "shape:b"}), "treated-with", "treatment:azure") == "unknown has");
     CHECK(standings(compared(graph, {"shape:a", "shape:b"}), "treated-with", "treatment:red") == "no such object");
-    graph.add(Ruling{id_of(colours), Ruling::Decision::accepted, "one blue", {}, "tester", "2026-01-02", false});
-    graph.add(Ruling{id_of(shapes), Ruling::Decision::accepted, "one shape", {}, "tester", "2026-01-02", false});
+    const std::string before = to_json(compared(graph, {"shape:a", "shape:b"}), graph.snapshot(), true).dump();
+    const Ruling rulings[] = {{id_of(colours), Ruling::Decision::accepted, "one blue", {}, "tester", "2026-01-02", false},
+                              {id_of(shapes), Ruling::Decision::accepted, "one shape", {}, "tester", "2026-01-02", false}};
+    for (const Ruling& ruling : rulings) graph.add(ruling);
     graph.write();
     CompareAnswer merged = compared(graph, {"shape:a", "shape:b"});
     CHECK(standings(merged, "treated-with", "treatment:azure") == "has has");
@@ -176,6 +178,10 @@ TEST_CASE("accepted identities are one thing and one object", "[compare]") {
     CHECK(relation_in(merged, "treated-with")->objects[0].cells[0].masses->for_only == Approx(.9 * .9));
     CHECK_THROWS_AS(compared(graph, {"shape:b", "shape:b-also"}), UsageFault);
     CHECK(compared(graph, {"shape:a", "shape:b", "shape:b-also"}).things.size() == 2);
+    // Parted again, everything is as it was.
+    for (const Ruling& ruling : rulings) graph.add(Withdrawal{id_of(ruling), "two after all"});
+    graph.write();
+    CHECK(to_json(compared(graph, {"shape:a", "shape:b"}), graph.snapshot(), true).dump() == before);
 }
 
 TEST_CASE("what is withdrawn is gone, and an earlier entry still has it", "[compare]") {

@@ -149,6 +149,19 @@ TEST_CASE("what is in dispute excludes nobody", "[identify]") {
     CHECK(answer.candidates.back().holdings[0].both == Approx(.54));
 }
 
+TEST_CASE("a denial for one buyer or one year excludes nobody", "[identify]") {
+    SmallGraph graph;
+    Claim limited{"item:a", "has-feature", {Value::Type::entity, "feature:rest", ""}, "line:galley", "", false};
+    graph.add(limited);
+    graph.witness(limited, .95, Stance::against);
+    graph.witness(graph.claim("has-feature", "feature:rest", "item:b"), .9);
+    graph.witness(graph.claim("has-feature", "feature:lip", "item:c"), .9);
+    graph.write();
+    const IdentifyAnswer answer = named(graph, {"has-feature feature:rest"});
+    CHECK(answer.excluded.empty());
+    CHECK(fit(graph, answer, "item:a") == Approx(fit(graph, answer, "item:c")));
+}
+
 TEST_CASE("what was denied of a treatment is not denied of what it was put on", "[identify]") {
     SmallGraph graph;
     graph.witness(graph.claim("of-shape", "shape:a", "item:a"), .95);
@@ -204,14 +217,24 @@ TEST_CASE("a candidate under two names is one candidate", "[identify]") {
     const Claim same = graph.claim("same-as", "item:a-also", "item:a");
     graph.witness(same, .9);
     graph.write();
+    const auto as_json = [&] {
+        IdentifyQuestion question;
+        for (const char* words : {"has-feature feature:rope", "has-feature feature:lip"}) question.sightings.push_back(sighting(graph, words));
+        return to_json(identify(graph.snapshot(), graph.weigher(), question), question, graph.snapshot(), graph.weigher().profile(), 9).dump();
+    };
     CHECK(named(graph, {"has-feature feature:rope", "has-feature feature:lip"}).candidates.size() == 3);
-    graph.add(Ruling{id_of(same), Ruling::Decision::accepted, "one jug", {}, "tester", "2026-01-02", false});
+    const std::string before = as_json();
+    const Ruling ruling{id_of(same), Ruling::Decision::accepted, "one jug", {}, "tester", "2026-01-02", false};
+    graph.add(ruling);
     graph.write();
     const IdentifyAnswer merged = named(graph, {"has-feature feature:rope", "has-feature feature:lip"});
     REQUIRE(merged.candidates.size() == 2);
     CHECK(merged.candidates[0].thing.names.size() == 2);
     CHECK(merged.candidates[0].holdings[0].says_something());
     CHECK(merged.candidates[0].holdings[1].says_something());
+    graph.add(Withdrawal{id_of(ruling), "two after all"});
+    graph.write();
+    CHECK(as_json() == before);
 }
 
 TEST_CASE("private things and claims name nothing unless they are asked for", "[identify]") {
@@ -236,7 +259,11 @@ TEST_CASE("a withdrawn claim names nothing", "[identify]") {
     jugs.graph.write();
     const IdentifyAnswer answer = named(jugs.graph, {"has-feature feature:rest"});
     CHECK(answer.excluded.empty());
-    CHECK(fit(jugs.graph, answer, "item:without") == Approx(fit(jugs.graph, answer, "item:silent")));
+    CHECK(fit(jugs.graph, answer, "item:without") == -1);  // nothing is left of it but its name
+    jugs.graph.witness(jugs.graph.claim("has-feature", "feature:lip", "item:without"), .9);
+    jugs.graph.write();
+    const IdentifyAnswer again = named(jugs.graph, {"has-feature feature:rest"});
+    CHECK(fit(jugs.graph, again, "item:without") == Approx(fit(jugs.graph, again, "item:silent")));
 }
 
 TEST_CASE("words that cannot be read are problems with their place and the nearest word", "[identify]") {
