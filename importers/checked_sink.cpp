@@ -54,7 +54,11 @@ public:
 
     bool good = true;
 
-    void operator()(const Entity& entity) { key(entity.key, "key"); }
+    void operator()(const Entity& entity) {
+        key(entity.key, "key");
+        spreadsheet(entity.label.text, "label");
+        for (const Name& name : entity.also) spreadsheet(name.text, "also");
+    }
 
     void operator()(const Source& source) {
         key(source.key, "key");
@@ -94,6 +98,7 @@ public:
         object(*relation, claim.object);
         nobody(claim.subject, "subject");
         if (claim.object.type == Value::Type::entity) nobody(claim.object.text, "object");
+        if (claim.object.type == Value::Type::text) spreadsheet(claim.object.text, "object");
         if (relation->symmetric && claim.object.type == Value::Type::entity && claim.object.text < claim.subject) {
             wrong("subject", "claim-order",
                   fmt::format("\"{}\" reads the same both ways, so the smaller key stands first", claim.relation),
@@ -101,10 +106,27 @@ public:
         }
     }
 
-    // "maker:unknown" would make one maker of all whom nobody knows.
+    // What a spreadsheet writes where it could not work something out, and a formula that was not worked out.
+    void spreadsheet(const std::string& text, std::string_view field) {
+        if (text.empty() || (text[0] != '#' && text[0] != '=')) return;
+        bool failed = false;
+        for (const std::string_view word : {"#REF!", "#N/A", "#VALUE!", "#DIV/0!", "#NAME?", "#NUM!", "#NULL!", "#SPILL!", "#CALC!"}) failed = failed || text == word;
+        const bool formula = text.size() > 2 && text[0] == '=' && (text[1] == '"' || (text[1] >= 'A' && text[1] <= 'Z'));
+        if (!failed && !formula) return;
+        problems_.add({"spreadsheet-cell", Severity::warning, origin_.place_of(field),
+                       fmt::format("\"{}\" is {} of a spreadsheet, taken as it stands", text, failed ? "an error" : "a formula"),
+                       "mend it in the spreadsheet, or empty the cell"});
+    }
+
+    // "maker:unknown" would make one maker of all whom nobody knows; "maker:ditto" stands for whoever is in the row above.
     void nobody(const std::string& named, std::string_view field) {
         const auto parts = split_key(named);
-        if (!parts || (parts->slug[0] != 'u' && parts->slug[0] != 'a' && parts->slug[0] != 'n')) return;
+        if (!parts || std::string_view("uandis").find(parts->slug[0]) == std::string_view::npos) return;
+        for (const std::string_view word : {"ditto", "do", "idem", "as-above", "same-as-above", "see-above", "same"}) {
+            if (parts->slug != word || !sink_.nobodies_.insert(named).second) continue;
+            problems_.add({"key-of-ditto", Severity::warning, origin_.place_of(field), fmt::format("{} may stand for what is said above it", named),
+                           "write out what it stands for"});
+        }
         for (const std::string_view word : {"unknown", "unidentified", "unnamed", "unrecorded", "anonymous", "anon", "none", "n-a", "not-known"}) {
             if (parts->slug != word || !sink_.nobodies_.insert(named).second) continue;
             problems_.add({"key-of-nobody", Severity::warning, origin_.place_of(field), fmt::format("{} would be one thing wherever a source says \"{}\"", named, word),

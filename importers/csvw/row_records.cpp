@@ -36,14 +36,15 @@ void RowRecords::put_row() {
     subjects_.clear();
     entities_.clear();
     sources_.clear();
+    entity_columns_.clear();
+    source_columns_.clear();
     claims_.clear();
     for (Plan& plan : plans_) put_cell(plan);
-    const CellOrigin origin(rows_, 0);
-    for (Source& one : sources_) {
-        settle_more(one);
-        sink_.put(std::move(one), origin);
+    for (std::size_t i = 0; i < sources_.size(); ++i) {
+        settle_more(sources_[i]);
+        sink_.put(std::move(sources_[i]), CellOrigin(rows_, source_columns_[i]));
     }
-    for (Entity& one : entities_) sink_.put(std::move(one), origin);
+    for (std::size_t i = 0; i < entities_.size(); ++i) sink_.put(std::move(entities_[i]), CellOrigin(rows_, entity_columns_[i]));
     for (auto& [record, column] : claims_) sink_.put(std::move(record), CellOrigin(rows_, column));
 }
 
@@ -106,8 +107,11 @@ std::optional<std::string> RowRecords::key_of(std::string_view text, std::size_t
             return key;
         }
     }
-    problems_.add({"csvw-no-key", Severity::error, rows_.place_of(column), fmt::format("\"{}\" gives no key", text),
-                   "make the URL kind:name, for example piece:{number}, from cells that are filled in"});
+    const bool ditto = words == "\"" || words == "''" || words == "\u3003" || words == "\u201d";
+    problems_.add({"csvw-no-key", Severity::error, rows_.place_of(column),
+                   fmt::format("\"{}\" gives no key", colon == std::string_view::npos ? words : std::string(text.substr(0, colon + 1)) + words),
+                   ditto ? "this is a ditto mark: write out what it stands for"
+                         : "make the URL kind:name, for example piece:{number}, from cells that are filled in"});
     return std::nullopt;
 }
 
@@ -166,13 +170,13 @@ std::vector<RowRecords::ObjectText> RowRecords::values_of(const Plan& plan) {
 }
 
 // The words that stand for a thing become its label; where it has another one already, a further name of it.
-void RowRecords::label_object(const ObjectText& object) {
+void RowRecords::label_object(const ObjectText& object, std::size_t column) {
     if (object.words.empty() || !labels_.emplace(object.text, object.words).second) return;
     const std::string known = context_.label_of ? context_.label_of(object.text) : std::string();
     if (known.empty())
-        entity(object.text).label = {object.words, ""};
+        entity(object.text, column).label = {object.words, ""};
     else if (known != object.words)
-        entity(object.text).also.push_back({object.words, ""});
+        entity(object.text, column).also.push_back({object.words, ""});
 }
 
 const RowRecords::FoundRole& RowRecords::look_up_role(Plan& plan, const std::string& words) const {
@@ -236,10 +240,10 @@ void RowRecords::put_cell(Plan& plan) {
         } else if (starts(property, field_prefix)) {
             set_field(plan, *subject, std::string_view(property).substr(field_prefix.size()), one);
         } else if (starts(property, csl_prefix)) {
-            source_record(*subject).more.emplace_back(property.substr(csl_prefix.size()), one);
+            source_record(*subject, plan.column).more.emplace_back(property.substr(csl_prefix.size()), one);
         } else {
             const std::vector<Saying> sayings = sayings_of(plan, property);
-            if (!sayings.empty()) label_object(object);
+            if (!sayings.empty()) label_object(object, plan.column);
             for (const Saying& saying : sayings) put_claim(plan, *subject, one, saying);
         }
     }
@@ -270,18 +274,20 @@ void RowRecords::put_phases(const Plan& plan, const std::string& subject, const 
     }
 }
 
-Entity& RowRecords::entity(const std::string& key) {
+Entity& RowRecords::entity(const std::string& key, std::size_t column) {
     for (Entity& known : entities_) {
         if (known.key == key) return known;
     }
+    entity_columns_.push_back(column);
     entities_.emplace_back().key = key;
     return entities_.back();
 }
 
-Source& RowRecords::source_record(const std::string& key) {
+Source& RowRecords::source_record(const std::string& key, std::size_t column) {
     for (Source& known : sources_) {
         if (known.key == key) return known;
     }
+    source_columns_.push_back(column);
     sources_.emplace_back().key = key;
     return sources_.back();
 }
@@ -290,22 +296,22 @@ void RowRecords::set_field(const Plan& plan, const std::string& subject, std::st
                            const std::string& text) {
     const CellOrigin origin(rows_, plan.column);
     if (field == "label") {
-        entity(subject).label = {
+        entity(subject, plan.column).label = {
             text, rows_.columns()[plan.column].language == "und" ? "" : rows_.columns()[plan.column].language};
     } else if (field == "also") {
-        entity(subject).also.push_back({text, ""});
+        entity(subject, plan.column).also.push_back({text, ""});
     } else if (field == "remark") {
-        std::string& remark_text = entity(subject).remark;
+        std::string& remark_text = entity(subject, plan.column).remark;
         remark_text += (remark_text.empty() ? "" : "\n") + text;
     } else if (field == "image") {
-        entity(subject).image = text;
+        entity(subject, plan.column).image = text;
     } else if (field == "identifier") {
-        entity(subject).identifiers.push_back(text);
+        entity(subject, plan.column).identifiers.push_back(text);
     } else if (field == "private") {
-        entity(subject).is_private = read_yes(text, "private", origin, problems_).value_or(false);
+        entity(subject, plan.column).is_private = read_yes(text, "private", origin, problems_).value_or(false);
     } else {
         Problems told(1);
-        if (!set_source_field(source_record(subject), field, text, origin, told)) {
+        if (!set_source_field(source_record(subject, plan.column), field, text, origin, told)) {
             for (Problem problem : told.list()) {
                 if (plan.lenient) problem.severity = Severity::warning;
                 problems_.add(std::move(problem));

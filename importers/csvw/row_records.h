@@ -95,7 +95,7 @@ private:
         std::string words;  // for the label of a thing, where the metadata asks for one
     };
     std::vector<ObjectText> values_of(const Plan& plan);
-    void label_object(const ObjectText& object);
+    void label_object(const ObjectText& object, std::size_t column);
     std::vector<Saying> sayings_of(Plan& plan, const std::string& property);
     const FoundRole& look_up_role(Plan& plan, const std::string& words) const;
     void put_cell(Plan& plan);
@@ -103,8 +103,9 @@ private:
     void put_claim(const Plan& plan, const std::string& subject, const std::string& object, const Saying& saying);
     void put_phases(const Plan& plan, const std::string& subject, const std::string& text, const std::string& property);
     std::string own_text(const Plan& plan, Own what) const;
-    Entity& entity(const std::string& key);
-    Source& source_record(const std::string& key);
+    // The record of the present row, made where there is none; its problems are told at the column that spoke of it first.
+    Entity& entity(const std::string& key, std::size_t column);
+    Source& source_record(const std::string& key, std::size_t column);
 
     const AnnotatedRows& rows_;
     const ReadContext& context_;
@@ -115,6 +116,8 @@ private:
     std::vector<std::pair<const UriTemplate*, std::string>> subjects_;  // of the present row, by template
     std::vector<Entity> entities_;                                      // of the present row
     std::vector<Source> sources_;
+    std::vector<std::size_t> entity_columns_;
+    std::vector<std::size_t> source_columns_;
     std::vector<std::pair<Record, std::size_t>> claims_;    // with the column, in order
     std::unordered_map<std::string, std::string> slugged_;  // key made from words -> the words
     std::unordered_map<std::string, std::string> labels_;   // of objects, as they were met first

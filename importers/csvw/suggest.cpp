@@ -24,6 +24,7 @@ namespace {
 constexpr std::size_t rows_looked_at = 2000;
 constexpr std::size_t longest_name = 60;  // bytes on average; longer cells are prose
 constexpr std::size_t most_roles = 60;    // different ones; more are no roles
+constexpr std::size_t most_title_rows = 20;
 
 // The sign that parts the cells of the first line: the most frequent outside quotes, a comma where none is.
 char delimiter_of(TextInput& input) {
@@ -57,6 +58,8 @@ struct TableFacts {
     std::string file;
     std::vector<ColumnFacts> columns;
     std::size_t rows = 0;
+    bool blank_rows = false;
+    std::size_t rows_above = 0;  // titles of the whole sheet, before the header
     const ColumnFacts* subject = nullptr;
     bool one_row_each = true;  // a row for each subject
     std::string kind;
@@ -266,8 +269,11 @@ std::string document_of(const TableFacts& table, const Headings& headings, char 
     if (table.subject && !table.one_row_each)
         out += fmt::format("  \"rdfs:comment\": {},\n",
                            json_text(fmt::format("rows with the same \"{}\" speak of one thing", table.subject->title)));
-    if (delimiter != ',')
-        out += fmt::format("  \"dialect\": {{\"delimiter\": {}}},\n", json_text(std::string_view(&delimiter, 1)));
+    std::string dialect;
+    if (delimiter != ',') dialect = fmt::format("\"delimiter\": {}", json_text(std::string_view(&delimiter, 1)));
+    if (table.rows_above != 0) dialect += fmt::format("{}\"skipRows\": {}", dialect.empty() ? "" : ", ", table.rows_above);
+    if (table.blank_rows) dialect += fmt::format("{}\"skipBlankRows\": true", dialect.empty() ? "" : ", ");
+    if (!dialect.empty()) out += fmt::format("  \"dialect\": {{{}}},\n", dialect);
     out += fmt::format("  \"saggar:source\": \"source:{}\",\n  \"tableSchema\": {{\n    \"columns\": [\n",
                        slug.empty() ? "table" : slug);
     for (std::size_t i = 0; i < table.columns.size(); ++i)
@@ -277,28 +283,60 @@ std::string document_of(const TableFacts& table, const Headings& headings, char 
 
 }  // namespace
 
+namespace {
+
+std::vector<std::string> texts_of(const Row& row) {
+    std::vector<std::string> texts;
+    for (const Cell& cell : row.cells) texts.emplace_back(cell.text);
+    return texts;
+}
+
+std::size_t filled(const std::vector<std::string>& texts) {
+    return static_cast<std::size_t>(std::count_if(texts.begin(), texts.end(), [](const std::string& one) { return !trim(one).empty(); }));
+}
+
+// The first of the rows that is about as full as the fullest: what stands above is a title of the sheet.
+std::size_t header_among(const std::vector<std::vector<std::string>>& rows) {
+    std::size_t fullest = 0;
+    for (const auto& row : rows) fullest = std::max(fullest, filled(row));
+    for (std::size_t i = 0; i < rows.size(); ++i)
+        if (2 * filled(rows[i]) >= fullest) return i;
+    return 0;
+}
+
+// A total, a footnote or nothing at all: it says nothing of the columns.
+bool is_beside_the_data(const std::vector<std::string>& texts, std::size_t columns) { return filled(texts) <= (columns > 2 ? 1u : 0u); }
+
+}  // namespace
+
 std::string suggest_metadata(TextInput& input, const std::string& file_name, const Vocabulary& vocabulary) {
     TableDialect dialect;
     dialect.delimiter = delimiter_of(input);
     TableReader reader(input, dialect);
     Row row;
-    if (!reader.next(row)) return {};
+    std::vector<std::vector<std::string>> first_rows;
+    while (first_rows.size() < most_title_rows && reader.next(row)) first_rows.push_back(texts_of(row));
+    if (first_rows.empty()) return {};
     TableFacts table;
     table.file = file_name;
+    table.rows_above = header_among(first_rows);
     std::set<std::string> names;
-    for (const Cell& cell : row.cells) {
+    for (const std::string& title : first_rows[table.rows_above]) {
         ColumnFacts facts;
-        facts.title = std::string(cell.text);
-        facts.name = name_of_title(trim(cell.text), table.columns.size() + 1);
+        facts.title = title;
+        facts.name = name_of_title(trim(title), table.columns.size() + 1);
         while (!names.insert(facts.name).second) facts.name += "_";
         facts.fitting = candidate_types();
         table.columns.push_back(std::move(facts));
     }
-    while (table.rows < rows_looked_at && reader.next(row)) {
+    const auto look_at_row = [&](const std::vector<std::string>& texts) {
+        if (filled(texts) == 0) table.blank_rows = true;
+        if (is_beside_the_data(texts, table.columns.size())) return;
         ++table.rows;
-        for (std::size_t i = 0; i < std::min(table.columns.size(), row.cells.size()); ++i)
-            look_at(table.columns[i], row.cells[i].text);
-    }
+        for (std::size_t i = 0; i < std::min(table.columns.size(), texts.size()); ++i) look_at(table.columns[i], texts[i]);
+    };
+    for (std::size_t i = table.rows_above + 1; i < first_rows.size(); ++i) look_at_row(first_rows[i]);
+    while (table.rows < rows_looked_at && reader.next(row)) look_at_row(texts_of(row));
     if (input.problems().any_error()) return {};
     const Headings headings(vocabulary);
     find_subject(table, headings);

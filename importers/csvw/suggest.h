@@ -5,7 +5,8 @@
 // "saggar:proposed", which a load passes over with a warning until somebody has checked it and taken the mark out; a column
 // without propertyUrl is described and not read. A column of roles gets a look-up of them. What parts the cells (comma,
 // semicolon, tab or bar) is taken from the first line. The first column whose cells are all filled and all different names the
-// subject, else the first that is filled and headed like a number or a kind. Looks at the first 2000 rows.
+// subject, else the first that is filled and headed like a number or a kind. A title of the sheet above the header is skipped
+// (skipRows), rows with one filled cell are not counted. Looks at the first 2000 rows.
 #pragma once
 
 #include <string>

@@ -151,3 +151,16 @@ TEST_CASE("evidence for a claim nobody put is refused where the sink can tell", 
     CHECK(problems.errors() == 1);
     CHECK(sink.passed() == 2);
 }
+
+TEST_CASE("ditto marks, errors and formulas of spreadsheets are told", "[checked_sink]") {
+    const auto made_by = [](const std::string& key) { return Claim{"shape:a", "made-by", {Value::Type::entity, key, ""}, "", "", false}; };
+    const auto numbered = [](const std::string& text) { return Claim{"shape:a", "numbered", {Value::Type::text, text, ""}, "", "", false}; };
+    for (const char* const key : {"maker:ditto", "maker:do", "maker:idem", "maker:same-as-above"}) CHECK(verdict(made_by(key)) == std::vector<std::string>{"key-of-ditto"});
+    for (const char* const text : {"#REF!", "#N/A", "#DIV/0!", "=HYPERLINK(\"x\")", "=\"2/40\""}) CHECK(verdict(numbered(text)) == std::vector<std::string>{"spreadsheet-cell"});
+    for (const char* const text : {"#12", "= 3", "A=B", "#", "="}) CHECK(verdict(numbered(text)).empty());
+    CHECK(verdict(made_by("maker:doulby")).empty());
+    Entity named;
+    named.key = "shape:a";
+    named.label.text = "#VALUE!";
+    CHECK(verdict(named) == std::vector<std::string>{"spreadsheet-cell"});
+}

@@ -227,3 +227,12 @@ TEST_CASE("every property of the Recommendation that has no effect is told", "[c
     // What changes nothing is not told.
     good_mapped(R"("aboutUrl":"piece:{no}","dialect":{"lineTerminators":["\r\n","\n"]},"tableSchema":{"columns":[{"titles":"no","ordered":false,"propertyUrl":"field:label"}]})", "no\n12\n");
 }
+
+TEST_CASE("problems with a label stand at the cell it came from", "[csvw_records]") {
+    Problems problems;
+    read_mapped(about + R"("tableSchema":{"columns":[{"titles":"no"},{"titles":"x"},{"titles":"what","propertyUrl":"field:label"}]})", "no,x,what\nA-12,y,#REF!\n", problems);
+    REQUIRE(problems.list().size() == 1);
+    CHECK(problems.list()[0].id == "spreadsheet-cell");
+    CHECK(problems.list()[0].place.line == 2);
+    CHECK(problems.list()[0].place.column == 8);
+}

@@ -169,3 +169,12 @@ TEST_CASE("labelled dates are proposed under relations of their own, and what is
                                    "no relation is near the word \"designed\" of some dates");
     CHECK_FALSE(dates.contains("datatype"));
 }
+
+TEST_CASE("titles above the header, blank rows and totals are no data", "[csvw_suggest]") {
+    const std::string csv = "My collection (updated 2019),,,\n,,,\nNo.,Shape,Maker,Made\n1,Lantern,Skerrow,1935\n,,,\n2,Fathom,Skerrow,1936\nTotal: 2,,,\n";
+    const auto document = nlohmann::json::parse(suggested(csv, "pieces.csv"));
+    CHECK(document["dialect"] == nlohmann::json::parse(R"({"skipRows": 2, "skipBlankRows": true})"));
+    CHECK(document["aboutUrl"] == "piece:{no}");
+    CHECK(column_of(document, "Shape")["valueUrl"] == "shape:{shape}");
+    CHECK_FALSE(nlohmann::json::parse(suggested("No.,Shape\n1,a\n", "p.csv")).contains("dialect"));
+}
