@@ -93,7 +93,7 @@ bool AnnotatedRows::header_fits(const std::vector<std::vector<std::string>>& tit
     if (titles.size() != wanted) {
         input_.problems().add({"csvw-column-count", Severity::error,
                                place_of_cell(input_.name(), row_, row_.cells.size()),
-                               fmt::format("the header has {} columns, the metadata {}", titles.size(), wanted),
+                               fmt::format("the header has {} {}, the metadata {}", titles.size(), titles.size() == 1 ? "column" : "columns", wanted),
                                "describe every column of the file, in its order"});
         return false;
     }
@@ -101,6 +101,18 @@ bool AnnotatedRows::header_fits(const std::vector<std::vector<std::string>>& tit
     for (std::size_t i = 0; i < titles.size(); ++i) {
         if (title_fits(columns_[i], titles[i])) continue;
         good = false;
+        const Title* const same = [&]() -> const Title* {
+            for (const Title& one : columns_[i].titles)
+                if (std::find(titles[i].begin(), titles[i].end(), one.text) != titles[i].end()) return &one;
+            return nullptr;
+        }();
+        if (same) {
+            input_.problems().add({"csvw-title", Severity::error, place_of_cell(input_.name(), row_, i + table_.dialect.skip_columns),
+                                   fmt::format("the heading \"{}\" is in the language {} of the column (\"lang\"), its title in the metadata in {}", same->text,
+                                               columns_[i].language, same->language),
+                                   "give the title in that language, or leave out \"lang\" or the @language of the @context"});
+            continue;
+        }
         input_.problems().add(
             {"csvw-title", Severity::error, place_of_cell(input_.name(), row_, i + table_.dialect.skip_columns),
              fmt::format("the column is headed \"{}\", and the metadata calls it \"{}\"", titles[i].front(),

@@ -118,7 +118,7 @@ void MetadataReader::read_number_format(const JsonNode& node, Datatype& datatype
     const std::string group = format.group.empty() ? "," : format.group;
     format.pattern = NumberPattern::parse(pattern->text, format.decimal, group);
     if (!format.pattern)
-        warn_value(*pattern, "a number pattern, for example #,##0.00");
+        warn_value(*pattern, "a number pattern with the decimalChar and groupChar given, for example #,##0.00");
     else if (format.pattern->primary_group)
         format.group = group;
 }

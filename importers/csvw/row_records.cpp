@@ -141,8 +141,17 @@ std::string RowRecords::own_text(const Plan& plan, Own what) const {
     return plan.own[what] ? plan.own[what]->expand(rows_) : std::string();
 }
 
+// Whether a template has variables and each is a column whose cell is null: it says nothing.
+bool RowRecords::all_null(const UriTemplate& url) const {
+    return url.has_variables() && std::all_of(url.variables().begin(), url.variables().end(), [&](const std::string& name) {
+               return std::any_of(rows_.columns().begin(), rows_.columns().end(), [&](const Column& column) {
+                   return column.name == name && rows_.cells()[static_cast<std::size_t>(&column - rows_.columns().data())].is_null;
+               });
+           });
+}
+
 // The objects or texts the cell gives, in order.
-std::vector<RowRecords::ObjectText> RowRecords::values_of(const Plan& plan) {
+std::vector<RowRecords::ObjectText> RowRecords::values_of(const Plan& plan, std::string_view property) {
     const Column& column = rows_.columns()[plan.column];
     const CellValue& cell = rows_.cells()[plan.column];
     std::vector<ObjectText> values;
@@ -150,8 +159,10 @@ std::vector<RowRecords::ObjectText> RowRecords::values_of(const Plan& plan) {
         std::string text = own_text(plan, value);
         if (!trim(text).empty()) values.push_back({std::move(text), ""});
     } else if (column.value_url) {
-        if (cell.is_null && !column.is_virtual) return values;
+        if (column.is_virtual ? all_null(*column.value_url) : cell.is_null) return values;
+        const bool is_text = starts(property, field_prefix) || starts(property, csl_prefix);  // a URL, not a thing
         const auto add = [&](const std::string_view* element) {
+            if (is_text) return values.push_back({expand(*column.value_url, plan.column, element), ""});
             auto key = key_of(expand(*column.value_url, plan.column, element), plan.column);
             if (!key) return;
             const std::string words = !plan.own[label] ? std::string() : element ? std::string(*element) : own_text(plan, label);
@@ -225,14 +236,14 @@ std::vector<RowRecords::Saying> RowRecords::sayings_of(Plan& plan, const std::st
 void RowRecords::put_cell(Plan& plan) {
     const Column& column = rows_.columns()[plan.column];
     if (rows_.cells()[plan.column].wrong) return;
-    const std::vector<ObjectText> values = values_of(plan);
-    if (values.empty()) return;
-    const auto subject = subject_of(plan.column);
-    if (!subject) return;
     const std::string property = plan.property ? *plan.property
                                  : column.property_url
                                      ? percent_decoded(expand(*column.property_url, plan.column, nullptr))
                                      : std::string();
+    const std::vector<ObjectText> values = values_of(plan, property);
+    if (values.empty()) return;
+    const auto subject = subject_of(plan.column);
+    if (!subject) return;
     for (const ObjectText& object : values) {
         const std::string& one = object.text;
         if (!plan.phases.empty()) {

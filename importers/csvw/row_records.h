@@ -94,7 +94,8 @@ private:
         std::string text;   // a key or a value
         std::string words;  // for the label of a thing, where the metadata asks for one
     };
-    std::vector<ObjectText> values_of(const Plan& plan);
+    bool all_null(const UriTemplate& url) const;
+    std::vector<ObjectText> values_of(const Plan& plan, std::string_view property);
     void label_object(const ObjectText& object, std::size_t column);
     std::vector<Saying> sayings_of(Plan& plan, const std::string& property);
     const FoundRole& look_up_role(Plan& plan, const std::string& words) const;

@@ -236,3 +236,23 @@ TEST_CASE("problems with a label stand at the cell it came from", "[csvw_records
     CHECK(problems.list()[0].place.line == 2);
     CHECK(problems.list()[0].place.column == 8);
 }
+
+// RFC 6570, sections 3.2.2 to 3.2.8; what becomes a field is a URL, what becomes an object a thing.
+TEST_CASE("a valueUrl of a field stays the URL that it is", "[csvw_records]") {
+    const Collected read = good_mapped(about + R"("tableSchema":{"columns":[{"titles":"no"},{"titles":"x"},
+        {"name":"u","virtual":true,"propertyUrl":"field:identifier","valueUrl":"http://x.example/{x}{?no,x}{&x:3}{/no*}{#x}"},
+        {"name":"v","virtual":true,"propertyUrl":"relation:bears-mark","valueUrl":"mark:{x}"}]})",
+        "no,x\n1,A b/c?\n2,\n");
+    const auto things = read.all<Entity>();
+    REQUIRE(things.size() == 2);
+    CHECK(things[1].identifiers == std::vector<std::string>{"http://x.example/?no=2/2"});
+    CHECK(things[0].identifiers == std::vector<std::string>{"http://x.example/A%20b%2Fc%3F?no=1&x=A%20b%2Fc%3F&x=A%20b/1#A%20b/c?"});
+    CHECK(read.only<Claim>().object.text == "mark:a-b-c");  // where all columns of a template are empty, nothing is said
+}
+
+TEST_CASE("a heading in another language than its title is told so", "[csvw_records]") {
+    Problems problems;
+    read_mapped(about + R"("lang":"fr","tableSchema":{"columns":[{"titles":{"de":"no"},"propertyUrl":"field:label"}]})", "no\n1\n", problems);
+    REQUIRE(problems.list().size() == 1);
+    CHECK(problems.list()[0].message == "the heading \"no\" is in the language fr of the column (\"lang\"), its title in the metadata in de");
+}
