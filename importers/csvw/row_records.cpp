@@ -141,13 +141,9 @@ std::string RowRecords::own_text(const Plan& plan, Own what) const {
     return plan.own[what] ? plan.own[what]->expand(rows_) : std::string();
 }
 
-// Whether a template has variables and each is a column whose cell is null: it says nothing.
-bool RowRecords::all_null(const UriTemplate& url) const {
-    return url.has_variables() && std::all_of(url.variables().begin(), url.variables().end(), [&](const std::string& name) {
-               return std::any_of(rows_.columns().begin(), rows_.columns().end(), [&](const Column& column) {
-                   return column.name == name && rows_.cells()[static_cast<std::size_t>(&column - rows_.columns().data())].is_null;
-               });
-           });
+// Whether the valueUrl has variables and each is a column whose cell is null: it says nothing.
+bool RowRecords::all_null(const Plan& plan) const {
+    return !plan.asked.empty() && std::all_of(plan.asked.begin(), plan.asked.end(), [&](std::size_t column) { return rows_.cells()[column].is_null; });
 }
 
 // The objects or texts the cell gives, in order.
@@ -159,7 +155,7 @@ std::vector<RowRecords::ObjectText> RowRecords::values_of(const Plan& plan, std:
         std::string text = own_text(plan, value);
         if (!trim(text).empty()) values.push_back({std::move(text), ""});
     } else if (column.value_url) {
-        if (column.is_virtual ? all_null(*column.value_url) : cell.is_null) return values;
+        if (column.is_virtual ? all_null(plan) : cell.is_null) return values;
         const bool is_text = starts(property, field_prefix) || starts(property, csl_prefix);  // a URL, not a thing
         const auto add = [&](const std::string_view* element) {
             if (is_text) return values.push_back({expand(*column.value_url, plan.column, element), ""});

@@ -69,6 +69,7 @@ private:
         std::size_t column = 0;
         std::optional<std::string> property;  // where it is the same for all rows
         std::optional<TextTemplate> own[own_count];
+        std::vector<std::size_t> asked;  // columns that valueUrl names; none where it names anything else
         std::string unit;
         bool lenient = false;
         bool pass_other_roles = false;
@@ -94,7 +95,7 @@ private:
         std::string text;   // a key or a value
         std::string words;  // for the label of a thing, where the metadata asks for one
     };
-    bool all_null(const UriTemplate& url) const;
+    bool all_null(const Plan& plan) const;
     std::vector<ObjectText> values_of(const Plan& plan, std::string_view property);
     void label_object(const ObjectText& object, std::size_t column);
     std::vector<Saying> sayings_of(Plan& plan, const std::string& property);

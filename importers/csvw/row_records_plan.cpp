@@ -104,6 +104,14 @@ bool RowRecords::plan_column(std::size_t index) {
                              "use the names of columns");
         }
     }
+    for (const std::string& name : column.value_url ? column.value_url->variables() : std::vector<std::string>()) {
+        for (std::size_t i = 0; i < rows_.columns().size(); ++i)
+            if (rows_.columns()[i].name == name) plan.asked.push_back(i);
+        if (name.front() == '_') {
+            plan.asked.clear();
+            break;
+        }
+    }
     // Roles may be given once for the whole table; a column that has no role of its own does not look one up.
     const bool has_role = plan.own[role].has_value();
     if (!column.property_url && !has_role && column.phases.empty()) return true;

@@ -316,7 +316,11 @@ std::string suggest_metadata(TextInput& input, const std::string& file_name, con
     Row row;
     std::vector<std::vector<std::string>> first_rows;
     while (first_rows.size() < most_title_rows && reader.next(row)) first_rows.push_back(texts_of(row));
-    if (first_rows.empty()) return {};
+    if (first_rows.empty()) {
+        if (!input.problems().any_error())
+            input.problems().add({"table-empty", Severity::error, Place{input.name(), 0, 0, "", 0}, "the table is empty: it has not even a header", "check that this is the right file"});
+        return {};
+    }
     TableFacts table;
     table.file = file_name;
     table.rows_above = header_among(first_rows);

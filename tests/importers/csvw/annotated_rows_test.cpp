@@ -1,6 +1,8 @@
 #include "importers/csvw/annotated_rows.h"
 
 #include <catch2/catch.hpp>
+#include <unistd.h>
+
 #include <filesystem>
 #include <fstream>
 
@@ -36,7 +38,7 @@ std::vector<std::string> values(const std::string& column, const std::string& cs
 using Values = std::vector<std::string>;
 
 struct TempFolder {
-    fs::path path = fs::temp_directory_path() / "saggar-csvw-test";
+    fs::path path = fs::temp_directory_path() / ("saggar-csvw-test-" + std::to_string(::getpid()));
     TempFolder() {
         fs::remove_all(path);
         fs::create_directories(path);

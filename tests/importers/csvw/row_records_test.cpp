@@ -1,6 +1,8 @@
 #include "importers/csvw/row_records.h"
 
 #include <catch2/catch.hpp>
+#include <unistd.h>
+
 #include <filesystem>
 #include <fstream>
 
@@ -15,7 +17,7 @@ namespace {
 
 // Reads a table by metadata whose members are given, through the checks.
 Collected read_mapped(const std::string& members, const std::string& csv, Problems& problems) {
-    const fs::path map = fs::temp_directory_path() / "saggar-row-records.json";
+    const fs::path map = fs::temp_directory_path() / ("saggar-row-records-" + std::to_string(::getpid()) + ".json");
     std::ofstream(map) << R"({"@context":"http://www.w3.org/ns/csvw","url":"pieces.csv",)" << members << "}";
     ReadOptions options;
     options.map = map;

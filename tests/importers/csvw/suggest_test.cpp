@@ -55,6 +55,8 @@ TEST_CASE("where no column tells the rows apart, their number does", "[csvw_sugg
     Problems problems;
     TextInput empty("e.csv", open_bytes(""), problems);
     CHECK(suggest_metadata(empty, "e.csv", Vocabulary::standard()).empty());
+    REQUIRE(problems.list().size() == 1);
+    CHECK(problems.list()[0].id == "table-empty");
 }
 
 // CSVW, Metadata Vocabulary for Tabular Data, section 5.9: a dialect's `delimiter`, by default ",".
