@@ -111,7 +111,6 @@ private:
     void rule(Cell& cell, const Group& group);
     void cite(Cell& cell, const Group& group, const NamedThing& subject);
     void sort(std::vector<CellCitation>& citations) const;
-    bool may_show_reading(const EvidenceRow& row);
     void cite_claims(Cell& cell, const std::vector<const ClaimWithEvidence*>& claims);
     void cite_rivals(Cell& cell, const Claim& asked, const NamedThing& subject);
     void add(std::vector<CellCitation>& into, EntityId source, const ContentId& record, bool is_list);

@@ -34,14 +34,6 @@ void CellReader::add(std::vector<CellCitation>& into, EntityId source, const Con
     }
 }
 
-// Of a claim that may be shown.
-bool CellReader::may_show_reading(const EvidenceRow& row) {
-    EvidenceRow reading;
-    reading.source = row.source;
-    reading.is_private = row.is_private;
-    return privacy_.may_show(reading);
-}
-
 // The claims' own readings; on a side where they have none, those of what they are argued from. Nothing depends on the order of
 // the claims or of their arguments.
 void CellReader::cite_claims(Cell& cell, const std::vector<const ClaimWithEvidence*>& claims) {
@@ -49,7 +41,7 @@ void CellReader::cite_claims(Cell& cell, const std::vector<const ClaimWithEviden
     std::vector<std::pair<ClaimRef, Stance>> waiting;
     const auto read = [&](const ClaimWithEvidence& one, std::optional<Stance> premise_of) {
         for (const EvidenceRow& row : one.evidence) {
-            const auto side = may_show_reading(row) ? counts_for(row, weigher_.profile()) : std::nullopt;
+            const auto side = privacy_.may_show_of_shown(row) ? counts_for(row, weigher_.profile()) : std::nullopt;
             if (!side) continue;
             // A refuted premise stops its argument and refutes nothing.
             if (premise_of && *side == Stance::against) continue;
@@ -93,7 +85,7 @@ void CellReader::cite_rivals(Cell& cell, const Claim& asked, const NamedThing& s
             const bool same = std::find(cell.claims.begin(), cell.claims.end(), rival.claim.ref) != cell.claims.end();
             if (same || !privacy_.may_show(rival) || weigher_.support_alone(rival.claim.ref) < nothing) continue;
             for (const EvidenceRow& row : rival.evidence)
-                if (may_show_reading(row) && counts_for(row, weigher_.profile()) == Stance::in_favour)
+                if (privacy_.may_show_of_shown(row) && counts_for(row, weigher_.profile()) == Stance::in_favour)
                     add(cell.cited_against, row.source, row.id, false);
         }
     }

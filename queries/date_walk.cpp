@@ -8,7 +8,7 @@ namespace saggar {
 bool DateWalker::is_spoken_for(const ClaimWithEvidence& claim) const {
     if (!privacy_.may_show(claim)) return false;
     const bool read = std::any_of(claim.evidence.begin(), claim.evidence.end(), [&](const EvidenceRow& row) {
-        return row.stance == Stance::in_favour && !row.mention && privacy_.may_show(row);
+        return row.stance == Stance::in_favour && !row.mention && privacy_.may_show_of_shown(row);
     });
     if (read) return true;
     if (!snapshot_->any_arguments()) return false;

@@ -110,7 +110,7 @@ private:
     // Of what was seen: dates on the piece, and when the glazes, marks and so on were in use.
     void read_dates() {
         const TimeRules rules = TimeRules::of(snapshot_.vocabulary());
-        MadeWindows windows(snapshot_, weigher_, walker_, rules, least_support);
+        MadeWindows windows(snapshot_, weigher_, walker_, holdings_.cells(), rules, least_support);
         for (const Sighting& seen : question_.sightings) {
             if (!seen.seen) continue;
             if (seen.object) {

@@ -46,6 +46,24 @@ const MadeWindows::Point& MadeWindows::point(EntityId thing, const std::string& 
     return found;
 }
 
+const std::vector<DateWalk>& MadeWindows::ends(EntityId thing, const TimePath& path) {
+    std::string name;
+    for (const TimePathStep& step : path) name += (step.backwards ? "/^" : "/") + step.relation;
+    const auto [at, is_new] = ends_.try_emplace({thing, name});
+    std::vector<DateWalk>& found = at->second;
+    if (!is_new) return found;
+    const auto is_supported = [this](ClaimRef ref) {
+        const auto claim = snapshot_.claim(ref);
+        return claim && cells_.masses_of(*claim).support().value_or(0) >= weigher_.profile().supported;
+    };
+    for (const DateWalk& start : walker_.under_all_names({thing, {}})) {
+        for (DateWalk& walk : path.empty() ? std::vector<DateWalk>{start} : walker_.walk(start.to, path)) {
+            if (std::all_of(walk.claims.begin(), walk.claims.end(), is_supported)) found.push_back(std::move(walk));
+        }
+    }
+    return found;
+}
+
 MadeWindow MadeWindows::of(EntityId thing, const std::string& relation) {
     MadeWindow window;
     for (const TimeOrderRule& order : rules_.orders) {
@@ -55,25 +73,19 @@ MadeWindow MadeWindows::of(EntityId thing, const std::string& relation) {
         if (path.empty() || path.front().backwards || path.front().relation != relation) continue;
         path.erase(path.begin());
         const TimePointName& there = bounds_early ? order.earlier : order.later;
-        for (const DateWalk& name : walker_.under_all_names({thing, {}})) {
-            for (const DateWalk& walk : path.empty() ? std::vector<DateWalk>{name} : walker_.walk(name.to, path)) {
-                if (!there.is_of(snapshot_.kind_of(walk.to))) continue;
-                const bool sure = std::all_of(walk.claims.begin(), walk.claims.end(), [this](ClaimRef claim) {
-                    return weigher_.support(claim) >= weigher_.profile().supported;
-                });
-                if (!sure) continue;
-                const Point& bound = point(walk.to, there.point);
-                const std::int64_t slack = days_of_slack(order.slack_months);
-                const time::Day day = bounds_early ? time::plus_days(bound.earliest, -slack) : time::plus_days(bound.latest, slack);
-                const bool tighter = bounds_early ? day > window.earliest : day < window.latest;
-                if (!tighter) continue;
-                std::vector<ClaimRef> claims = walk.claims;
-                const auto& dated = bounds_early ? bound.earliest_claims : bound.latest_claims;
-                claims.insert(claims.end(), dated.begin(), dated.end());
-                (bounds_early ? window.earliest : window.latest) = day;
-                (bounds_early ? window.earliest_rule : window.latest_rule) = order.label;
-                (bounds_early ? window.earliest_claims : window.latest_claims) = std::move(claims);
-            }
+        for (const DateWalk& walk : ends(thing, path)) {
+            if (!there.is_of(snapshot_.kind_of(walk.to))) continue;
+            const Point& bound = point(walk.to, there.point);
+            const std::int64_t slack = days_of_slack(order.slack_months);
+            const time::Day day = bounds_early ? time::plus_days(bound.earliest, -slack) : time::plus_days(bound.latest, slack);
+            const bool tighter = bounds_early ? day > window.earliest : day < window.latest;
+            if (!tighter) continue;
+            std::vector<ClaimRef> claims = walk.claims;
+            const auto& dated = bounds_early ? bound.earliest_claims : bound.latest_claims;
+            claims.insert(claims.end(), dated.begin(), dated.end());
+            (bounds_early ? window.earliest : window.latest) = day;
+            (bounds_early ? window.earliest_rule : window.latest_rule) = order.label;
+            (bounds_early ? window.earliest_claims : window.latest_claims) = std::move(claims);
         }
     }
     return window;

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "kg/time/span.h"
+#include "queries/cell.h"
 #include "queries/date_walk.h"
 #include "queries/privacy.h"
 #include "queries/time_rules.h"
@@ -31,8 +32,9 @@ struct MadeWindow {
 // One thread; keeps references.
 class MadeWindows {
 public:
-    MadeWindows(const Snapshot& snapshot, Weigher& weigher, DateWalker& walker, const TimeRules& rules, double least_support)
-        : snapshot_(snapshot), weigher_(weigher), walker_(walker), rules_(rules), least_support_(least_support) {}
+    MadeWindows(const Snapshot& snapshot, Weigher& weigher, DateWalker& walker, CellReader& cells, const TimeRules& rules,
+                double least_support)
+        : snapshot_(snapshot), weigher_(weigher), walker_(walker), cells_(cells), rules_(rules), least_support_(least_support) {}
 
     // Of a piece that stands to `thing` in the relation.
     MadeWindow of(EntityId thing, const std::string& relation);
@@ -43,13 +45,17 @@ private:
         std::vector<ClaimRef> earliest_claims, latest_claims;
     };
     const Point& point(EntityId thing, const std::string& name);
+    // The ends of the path to which every claim on the way is supported; several orders walk the same path.
+    const std::vector<DateWalk>& ends(EntityId thing, const TimePath& path);
 
     const Snapshot& snapshot_;
     Weigher& weigher_;
     DateWalker& walker_;
+    CellReader& cells_;
     const TimeRules& rules_;
     double least_support_;
     std::map<std::pair<EntityId, std::string>, Point> points_;
+    std::map<std::pair<EntityId, std::string>, std::vector<DateWalk>> ends_;  // by path
 };
 
 }  // namespace saggar

@@ -23,6 +23,8 @@ public:
     bool may_show(ClaimRef claim);
     // Of a reading whose claim is not told, its source alone is looked at.
     bool may_show(const EvidenceRow& reading);
+    // A reading of a claim that may be shown: the claim need not be asked about again for each of its readings.
+    bool may_show_of_shown(const EvidenceRow& reading) { return with_private_ || !marks_.is_marked(reading); }
     bool may_show(const ListingRow& list) { return with_private_ || !marks_.is_marked(list); }
     bool may_show(const ArgumentRow& argument) { return with_private_ || !marks_.is_hidden(argument); }
     // Looks at the ruling, not at its claim.
