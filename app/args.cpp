@@ -85,6 +85,12 @@ int guarded(const Verb& verb, Call& call) {
     }
 }
 
+// Files and documents, which a line end in the wrong place would spoil.
+bool prints_data(const std::string& verb, const Call& call) {
+    if (verb == "profile" || verb == "vocabulary") return call.operand("ACTION") == "show";
+    return verb == "export" || verb == "draw" || (verb == "load" && call.has("--suggest"));
+}
+
 }  // namespace
 
 int run(const std::vector<std::string>& words, std::ostream& out, std::ostream& err) {
@@ -133,7 +139,7 @@ int run(const std::vector<std::string>& words, std::ostream& out, std::ostream& 
         if (!commands[i].second->parsed()) continue;
         fill(call, options[i], operands[i]);
         // Data goes out as it is, text for a person within the width.
-        const bool is_data = call.json || commands[i].first->name == "export" || commands[i].first->name == "draw";
+        const bool is_data = call.json || prints_data(commands[i].first->name, call);
         FoldingBuffer folding(out, call.layout.width);
         std::ostream within(&folding);
         if (!is_data && width_is_known(STDOUT_FILENO)) call.out = &within;

@@ -1,5 +1,6 @@
 // Every verb's text fits the terminal: 80 and 60 cells (UAX #11: combining marks take none, wide signs two). Only a word that is itself wider may stand out, alone on its line.
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 #include <set>
 #include <sstream>
 #include <string>
@@ -39,14 +40,14 @@ const char* const kCalls[] = {
     "show shape:wide",
     "show line:northern",
     "show vocabulary",
-    "vocabulary show",
+    "vocabulary load nothing.json",
     "trace line:northern --to-kind company",
     "disputes",
     "settle 'shape:tern comprises article:tureen' --decision rejected --reason 'None was made for any buyer whom the books name, long as they are'",
     "same --suggest",
     "weigh 'shape:tern comprises article:tureen'",
     "weigh 'line:northern commissioned-by company:northern-provident'",
-    "profile show",
+    "profile load nothing.json",
     "date piece:halyard-jug-unmarked",
     "date shape:pinnace --years",
     "date --read 1931~",
@@ -99,6 +100,17 @@ TEST_CASE("every verb's text fits 80 and 60 cells", "[width]") {
                 CHECK(line.empty());
             }
         }
+    }
+}
+
+// A document goes out as it is, however narrow the terminal: folded it could not be read back.
+TEST_CASE("documents are not folded", "[width]") {
+    const auto& graph = example();
+    graph.write("wide.csv", "Shape,Designer,Maker,Retailer,Introduced\nLantern,Maud Ennersley,Skerrow Pottery,Calloway,in the days of old\n");
+    for (const char* const call : {"vocabulary show", "profile show", "show vocabulary --json", "load --suggest wide.csv 2>/dev/null", "export --format csl-json 2>/dev/null"}) {
+        INFO(call);
+        CHECK(graph.shell("COLUMNS=60 " + kSaggar + call) == graph.shell("COLUMNS=140 " + kSaggar + call));
+        CHECK(nlohmann::json::accept(graph.shell("COLUMNS=60 " + kSaggar + call)));
     }
 }
 
