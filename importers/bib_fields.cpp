@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <iterator>
 
+#include "importers/csl_fields.h"
+
 namespace saggar {
 namespace {
 
@@ -221,6 +223,46 @@ std::string_view csl_variable_of_ris(std::string_view tag, std::string_view csl_
 std::string_view ris_tag_of_csl(std::string_view variable, std::string_view csl_type) {
     if (variable == "ISSN" || variable == "ISBN") return csl_variable_of_ris("SN", csl_type) == variable ? "SN" : "";
     return outside_of(ris_tags, variable);
+}
+
+namespace {
+
+bool is_plain_sign(char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-' || c == '_'; }
+
+}  // namespace
+
+bool bibtex_name_holds(std::string_view variable) {
+    const bool plain = !variable.empty() && std::all_of(variable.begin(), variable.end(), is_plain_sign);
+    return plain ? variable.substr(0, 4) != "csl-" : csl_type(variable) != CslType::unknown;
+}
+
+std::string bibtex_name_of_any(std::string_view variable) {
+    constexpr std::string_view digits = "0123456789abcdef";
+    std::string out;
+    for (const char c : variable) {
+        const auto byte = static_cast<unsigned char>(c);
+        if (is_plain_sign(c))
+            out += c;
+        else
+            out += {'*', digits[byte >> 4], digits[byte & 15]};
+    }
+    return out;
+}
+
+std::string name_of_bibtex_name(std::string_view name) {
+    const auto digit = [](char c) { return c >= '0' && c <= '9' ? c - '0' : c >= 'a' && c <= 'f' ? c - 'a' + 10 : -1; };
+    std::string out;
+    for (std::size_t i = 0; i < name.size(); ++i) {
+        const bool sign = name[i] == '*' && i + 2 < name.size() && digit(name[i + 1]) >= 0 && digit(name[i + 2]) >= 0;
+        if (sign) {
+            out += static_cast<char>(digit(name[i + 1]) * 16 + digit(name[i + 2]));
+            i += 2;
+        } else {
+            out += name[i];
+        }
+    }
+    const std::string_view known = csl_variable_of_folded(out);
+    return known.empty() ? out : std::string(known);
 }
 
 }  // namespace saggar

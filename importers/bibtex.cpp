@@ -8,6 +8,7 @@
 #include "importers/bib_item.h"
 #include "importers/bib_names.h"
 #include "importers/csl.h"
+#include "importers/csl_fields.h"
 #include "importers/tex_text.h"
 #include "importers/thing_rows.h"
 #include "importers/words.h"
@@ -353,7 +354,9 @@ private:
             source.set_variable(variable, pages);
         } else {
             const bool ours = field.name.substr(0, 4) == "csl-";  // a variable as our writer keeps it
-            const std::string_view own_name = std::string_view(field.name).substr(ours ? 4 : 0);
+            const std::string own_name = ours ? name_of_bibtex_name(std::string_view(field.name).substr(4))
+                                         : csl_variable_of_folded(field.name).empty() ? field.name
+                                                                                      : std::string(csl_variable_of_folded(field.name));
             source.set_variable(variable.empty() ? own_name : variable, text);
         }
     }

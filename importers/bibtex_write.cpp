@@ -7,6 +7,7 @@
 #include "importers/csl.h"
 #include "importers/tex_text.h"
 #include "importers/thing_rows.h"
+#include "kg/model/key.h"
 
 namespace saggar {
 namespace {
@@ -79,7 +80,12 @@ void BibtexWriter::put(const Source& source) {
             field(name, names_of_tex(names_of_json(text)));
         } else if (name.empty() || names) {
             // Not under a name that the reader would take for something else: "issued" here is a date that could not be read.
-            field(names || is_taken(variable) || !csl_variable_of_bibtex(variable, seen_type).empty() ? "csl-" + variable : variable, tex_escaped(text));
+            const bool plain = bibtex_name_holds(variable);
+            if (!plain) {
+                field("csl-" + bibtex_name_of_any(variable), tex_escaped(text));
+                continue;
+            }
+            field(names || is_taken(variable) || !csl_variable_of_bibtex(fold(variable), seen_type).empty() ? "csl-" + variable : variable, tex_escaped(text));
         } else if (is_verbatim_bibtex(name) && text.find_first_of("{}\\\n") == std::string::npos) {
             field(name, text);
         } else {

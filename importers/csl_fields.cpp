@@ -163,6 +163,20 @@ CslType csl_type(std::string_view variable) {
     return CslType::unknown;
 }
 
+std::string_view csl_variable_of_folded(std::string_view folded) {
+    const auto same = [&](std::string_view name) {
+        return std::equal(name.begin(), name.end(), folded.begin(), folded.end(),
+                          [](char a, char b) { return (a >= 'A' && a <= 'Z' ? static_cast<char>(a - 'A' + 'a') : a) == b; });
+    };
+    for (const std::string_view name : text_variables)
+        if (same(name)) return name;
+    for (const std::string_view name : name_variables)
+        if (same(name)) return name;
+    for (const std::string_view name : date_variables)
+        if (same(name)) return name;
+    return {};
+}
+
 bool is_csl_item_type(std::string_view type) {
     return holds(item_types, type);
 }

@@ -12,6 +12,9 @@ enum class CslType : std::uint8_t { unknown, text, names, date };
 // `unknown`: the schema has no such variable; it belongs under `custom`.
 CslType csl_type(std::string_view variable);
 
+// The variable that this is in small letters ("pmid": "PMID"); empty where there is none.
+std::string_view csl_variable_of_folded(std::string_view folded);
+
 // Whether the schema has this item type ("book", "manuscript", ...).
 bool is_csl_item_type(std::string_view type);
 

@@ -51,6 +51,11 @@ bool is_json(std::string_view text) {
     return tree.parse(TextLines("", text), untold);
 }
 
+// What was an object or a list under "custom" when it was read; "[1936]" is a text.
+bool is_structure(std::string_view text) {
+    return (text.substr(0, 1) == "{" || text.substr(0, 2) == "[{" || text.substr(0, 2) == "[[" || text.substr(0, 2) == "[\"") && is_json(text);
+}
+
 // Members of one object, with commas between.
 class Members {
 public:
@@ -110,6 +115,8 @@ void CslWriter::put(const Source& source) {
             target += text;
         } else if (type == CslType::date) {
             target += csl_date_of(text);
+        } else if (type == CslType::unknown && is_structure(text)) {
+            target += text;
         } else if (type == CslType::names) {
             target += json_of_names(names_of_author(text));
         } else {

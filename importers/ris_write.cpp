@@ -69,7 +69,8 @@ void RisWriter::put(const Source& source) {
         const std::size_t dash = text.find('-');
         if (names && json_of_names(names_of_json(text)) == text && names_fit(names_of_json(text))) {
             for (const BibName& name : names_of_json(text)) line(tag, name_of_ris(name));
-        } else if (tag.empty() || names || trim(text) != text || variable == "note") {
+        } else if (tag.empty() || names || trim(text) != text || variable == "note" ||
+                   (variable == "accessed" && text.find('/') != std::string::npos)) {  // which RIS reads as year/month/day
             own("csl:" + variable, text);
         } else if (variable == "page" && dash != std::string::npos && dash > 0 && dash + 1 < text.size()) {
             line("SP", text.substr(0, dash));

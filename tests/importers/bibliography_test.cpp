@@ -341,3 +341,31 @@ TEST_CASE("a date that cannot be read goes through every format with a warning",
         CHECK(collected.only<Source>() == source);
     }
 }
+
+// Every item type and variable of the CSL-JSON schema (csl_fields.h; a test there compares them with the schema), and names and
+// values under "custom" that no format has signs for.
+TEST_CASE("every variable of CSL survives every format", "[bibtex][ris][csl]") {
+    for (const std::string type : {"article-journal", "book", "chapter", "manuscript", "graphic", "legal_case", "post-weblog", "treaty"}) {
+        std::string json = R"([{"id":"a","type":")" + type + R"(","title":"T & 5% _x","custom":{"odd field":"x","Größe":"7","nested":{"a":[1,2]},"csl-x":"y","bracketed":"[1936]","Journal":"z"})";
+        for (const char* const text : {"abstract", "annote", "archive", "archive_collection", "archive_location", "archive-place", "authority", "call-number", "chapter-number",
+                                       "citation-key", "container-title", "container-title-short", "dimensions", "division", "DOI", "edition", "event-place", "event-title", "genre",
+                                       "ISBN", "ISSN", "issue", "jurisdiction", "keyword", "language", "license", "locator", "medium", "note", "number", "number-of-pages",
+                                       "original-title", "page", "page-first", "part-number", "PMCID", "PMID", "publisher", "publisher-place", "references", "scale", "section",
+                                       "shortTitle", "source", "status", "title-short", "URL", "version", "volume", "volume-title", "year-suffix"})
+            json += ",\"" + std::string(text) + "\":\"" + text + " & 1-2\"";
+        for (const char* const names : {"author", "chair", "collection-editor", "composer", "curator", "editor", "illustrator", "recipient", "translator"})
+            json += ",\"" + std::string(names) + R"(":[{"family":"Orme","given":"Jon"},{"literal":"Works, Office & Co."},{"family":"Berg","given":"I.","non-dropping-particle":"van"}])";
+        for (const char* const date : {"accessed", "available-date", "event-date", "issued", "original-date", "submitted"})
+            json += ",\"" + std::string(date) + R"(":{"date-parts":[[1950],[1952,3]]})";
+        const auto first = read_back(json + "}]", "b.json");
+        for (const auto& [text, name] : {std::pair(written<CslWriter>(first), "b.json"), std::pair(written<BibtexWriter>(first), "b.bib"),
+                                         std::pair(written<RisWriter>(first), "b.ris")}) {
+            INFO(text);
+            CHECK(read_back(text, name) == first);
+        }
+        const std::string again = written<CslWriter>(first);
+        CHECK(again.find(R"("nested":{"a":[1,2]})") != std::string::npos);
+        CHECK(again.find(R"("bracketed":"[1936]")") != std::string::npos);
+        CHECK(again.find(R"("accessed":{"date-parts":[[1950],[1952,3]]})") != std::string::npos);
+    }
+}
