@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <functional>
 #include <map>
 #include <optional>
 
@@ -18,6 +19,8 @@ std::string_view kind_in(std::string_view key) {
 }
 
 class VocabularyFit {
+    using Example = std::function<std::string()>;
+
 public:
     VocabularyFit(const Vocabulary& next, Privacy& privacy) : next_(next), privacy_(privacy) {}
 
@@ -26,12 +29,12 @@ public:
         if (next_.find_kind(kind)) return;
         miss(fmt::format("unknown kind \"{}\"{}", kind, Vocabulary::suggestion(next_.nearest_kind(kind))),
              "add the kind to the vocabulary; a thing that was named once stays in the graph",
-             privacy_.may_show_key(key) ? key : "");
+             [&] { return privacy_.may_show_key(key) ? key : std::string(); });
     }
 
-    void claim(const Claim& claim, bool shown) {
-        const std::string example =
-            shown ? fmt::format("{} {} {}", claim.subject, claim.relation, claim.object.text) : std::string();
+    // `shown` is asked only where the claim does not fit.
+    void claim(const Claim& claim, const std::function<bool()>& shown) {
+        const Example example = [&] { return shown() ? fmt::format("{} {} {}", claim.subject, claim.relation, claim.object.text) : std::string(); };
         const Relation* const relation = known_relation(claim.relation, example);
         if (!relation) return;
         subject(*relation, claim.subject, example);
@@ -53,8 +56,7 @@ public:
     }
 
     void list(const Listing& listing, bool shown) {
-        const std::string example =
-            shown ? fmt::format("{} lists-all {} {}", listing.source, listing.subject, listing.relation) : std::string();
+        const Example example = [&] { return shown ? fmt::format("{} lists-all {} {}", listing.source, listing.subject, listing.relation) : std::string(); };
         if (const Relation* const relation = known_relation(listing.relation, example))
             subject(*relation, listing.subject, example);
     }
@@ -66,7 +68,7 @@ public:
     }
 
 private:
-    const Relation* known_relation(const std::string& name, const std::string& example) {
+    const Relation* known_relation(const std::string& name, const Example& example) {
         if (const Relation* const relation = next_.find_relation(name)) return relation;
         if (const auto backwards = next_.find_use(name)) {
             miss(fmt::format("\"{}\" is there only \"{}\" read backwards", name, next_.relation(backwards->relation).name),
@@ -80,7 +82,7 @@ private:
         return nullptr;
     }
 
-    void subject(const Relation& relation, std::string_view key, const std::string& example) {
+    void subject(const Relation& relation, std::string_view key, const Example& example) {
         const std::string_view kind = kind_in(key);
         if (!next_.find_kind(kind) || relation.takes_subject(kind)) return;
         miss(fmt::format("\"{}\" is said of things of the kind \"{}\"", relation.name, kind),
@@ -89,12 +91,13 @@ private:
              example);
     }
 
-    void miss(std::string what, std::string next_step, const std::string& example) {
+    void miss(std::string what, std::string next_step, const Example& example) {
         Misfit& one = found_[what];
         one.what = std::move(what);
         one.next_step = std::move(next_step);
         ++one.count;
-        if (!example.empty() && one.examples.size() < most_examples) one.examples.push_back(example);
+        if (one.examples.size() >= most_examples) return;
+        if (std::string text = example(); !text.empty()) one.examples.push_back(std::move(text));
     }
 
     const Vocabulary& next_;
@@ -108,7 +111,7 @@ std::vector<Misfit> misfits_of(const Snapshot& graph, const Vocabulary& next, Pr
     VocabularyFit fit(next, privacy);
     // Sources are things too.
     graph.each_entity([&](EntityId, const Entity& one) { fit.thing(one.key); });
-    graph.each_claim([&](const ClaimWithEvidence& one) { fit.claim(graph.to_record(one.claim), privacy.may_show(one)); });
+    graph.each_claim([&](const ClaimWithEvidence& one) { fit.claim(graph.to_record(one.claim), [&] { return privacy.may_show(one); }); });
     graph.each_listing([&](const ListingRow& one) { fit.list(graph.to_record(one), privacy.may_show(one)); });
     return fit.all();
 }

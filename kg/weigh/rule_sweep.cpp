@@ -37,30 +37,36 @@ bool is_of_rule(const Argument& argument, const std::vector<Rule>& rules) {
 RuleSweep sweep_rules(const Snapshot& before, const Vocabulary& vocabulary, const std::vector<Rule>& rules,
                       const std::string& reason, Change& change) {
     RuleSweep done;
-    std::set<ContentId> drawn;
+    std::set<ContentId> drawn, standing;
+    before.each_argument([&](const ArgumentRow& row) {
+        if (!row.rule.empty()) standing.insert(row.id);
+    });
     RuleEngine engine(vocabulary, rules, limits_for(before));
     if (engine.any()) {
         before.each_claim([&](const ClaimWithEvidence& one) { engine.note(before.to_record(one.claim)); });
     }
     engine.finish(before, [&](const Record& record) {
         if (const auto* const argument = std::get_if<Argument>(&record)) {
-            drawn.insert(id_of(*argument));
-            if (taken_back_by_hand(before, id_of(*argument))) return;
+            const ContentId id = id_of(*argument);
+            drawn.insert(id);
+            if (standing.count(id) != 0 || taken_back_by_hand(before, id)) return;
             done.drawn += change.put(*argument) == Put::added;
         } else {
             change.put(record);
         }
     });
     std::vector<ContentId> out_of_use;
-    before.each_argument([&](const ArgumentRow& row) {
-        if (row.rule.empty()) return;
-        const Argument argument = before.to_record(row);
-        if (drawn.count(id_of(argument)) != 0) return;
-        // One that waits for a withdrawn premise is left alone while its rule holds.
-        const bool whole = std::all_of(argument.premises.begin(), argument.premises.end(),
-                                       [&](const ContentId& premise) { return before.is_in_force(premise); });
-        if (whole || !is_of_rule(argument, rules)) out_of_use.push_back(id_of(argument));
-    });
+    const bool all_drawn = std::includes(drawn.begin(), drawn.end(), standing.begin(), standing.end());
+    if (!all_drawn) {
+        before.each_argument([&](const ArgumentRow& row) {
+            if (row.rule.empty() || drawn.count(row.id) != 0) return;
+            // One that waits for a withdrawn premise is left alone while its rule holds.
+            const Argument argument = before.to_record(row);
+            const bool whole = std::all_of(argument.premises.begin(), argument.premises.end(),
+                                           [&](const ContentId& premise) { return before.is_in_force(premise); });
+            if (whole || !is_of_rule(argument, rules)) out_of_use.push_back(row.id);
+        });
+    }
     std::sort(out_of_use.begin(), out_of_use.end());
     for (const ContentId& id : out_of_use) change.put(Withdrawal{id, reason});
     done.withdrawn = out_of_use.size();
