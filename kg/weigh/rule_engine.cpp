@@ -17,8 +17,10 @@ namespace {
 
 Value entity_value(const std::string& key) { return {Value::Type::entity, key, ""}; }
 
-std::string end_key(char end, const std::string& thing, const std::string& relation) {
-    return fmt::format("{}{} {}", end, thing, relation);
+// Under what a claim is found by one of its ends. Others may have the same: compare the texts.
+std::size_t hash_of_end(bool as_subject, const std::string& thing, const std::string& relation) {
+    constexpr std::size_t odd = 0x9e3779b97f4a7c15;  // 2^64 over the golden ratio, as in Fibonacci hashing (Knuth, TAOCP 3, 6.4)
+    return (std::hash<std::string>()(thing) * odd ^ std::hash<std::string>()(relation)) * odd + as_subject;
 }
 
 // The one scope of all premises; nothing where they differ.
@@ -79,18 +81,17 @@ bool RuleEngine::symmetric(const std::string& relation) const {
 
 void RuleEngine::note(const Claim& claim) {
     if (relations_.count(claim.relation) == 0 || !new_ids_.insert(id_of(claim)).second) return;
-    by_end_[end_key('s', claim.subject, claim.relation)].push_back(new_.size());
-    if (claim.object.type == Value::Type::entity) by_end_[end_key('o', claim.object.text, claim.relation)].push_back(new_.size());
+    const auto index = static_cast<std::uint32_t>(new_.size());
+    by_end_.emplace(hash_of_end(true, claim.subject, claim.relation), index);
+    if (claim.object.type == Value::Type::entity) by_end_.emplace(hash_of_end(false, claim.object.text, claim.relation), index);
     new_relations_.insert(claim.relation);
     new_.push_back(claim);
-    waiting_.push_back(claim);
 }
 
 std::size_t RuleEngine::finish(const Snapshot& before, const std::function<void(const Record&)>& put) {
     before_ = &before;
-    while (!waiting_.empty()) {
-        const Claim claim = std::move(waiting_.front());
-        waiting_.pop_front();
+    while (begun_ < new_.size()) {
+        const Claim& claim = new_[begun_++];  // stays where it is while others are added behind it
         begin({claim, id_of(claim), false}, before);
         if (symmetric(claim.relation)) begin({claim, id_of(claim), true}, before);
     }
@@ -182,9 +183,11 @@ std::vector<RuleEngine::Known> RuleEngine::candidates(const RulePattern& pattern
 
 void RuleEngine::add_candidates(const std::string& thing, bool as_subject, const std::string& relation, const Snapshot& before,
                                 std::vector<Known>& found) const {
-    const auto fresh = by_end_.find(end_key(as_subject ? 's' : 'o', thing, relation));
-    if (fresh != by_end_.end()) {
-        for (const std::size_t index : fresh->second) found.push_back({new_[index], id_of(new_[index]), false});
+    const auto [first, last] = by_end_.equal_range(hash_of_end(as_subject, thing, relation));
+    for (auto at = first; at != last; ++at) {
+        const Claim& claim = new_[at->second];
+        const bool fits = as_subject ? claim.subject == thing : claim.object.type == Value::Type::entity && claim.object.text == thing;
+        if (fits && claim.relation == relation) found.push_back({claim, id_of(claim), false});
     }
     const auto entity = before.find(thing);
     const RelationId id = before.relation_id(relation);

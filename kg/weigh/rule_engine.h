@@ -10,15 +10,17 @@
 //   engine.finish(snapshot, put);                 // before the change is committed
 //
 // Cost: for each new claim, the matches of the rules it can begin; nothing where no rule names its relation, or where the
-// graph has no claim at all for another condition of the rule.
+// graph has no claim at all for another condition of the rule. Memory: about 350 bytes a noted claim.
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <deque>
 #include <functional>
 #include <set>
 #include <string>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "kg/model/record.h"
@@ -74,10 +76,10 @@ private:
     RuleLimits limits_;
     std::size_t steps_ = 0;
     std::set<std::string> relations_;  // that some condition names
-    std::deque<Claim> waiting_;
-    std::unordered_map<std::string, std::vector<std::size_t>> by_end_;  // "s"/"o", thing, relation -> into new_
-    std::vector<Claim> new_;
-    std::set<ContentId> new_ids_;
+    std::deque<Claim> new_;  // those from `begun_` on have not begun a firing yet
+    std::size_t begun_ = 0;
+    std::unordered_multimap<std::size_t, std::uint32_t> by_end_;  // hash of the end, thing and relation -> into new_
+    std::unordered_set<ContentId> new_ids_;
     std::set<std::string> new_relations_;
     std::set<ContentId> fired_;
     std::vector<Record> made_;
