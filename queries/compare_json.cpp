@@ -2,21 +2,13 @@
 
 #include <nlohmann/json.hpp>
 
+#include "queries/cell_citation_json.h"
+
 namespace saggar {
 
 namespace {
 
 using nlohmann::json;
-
-json citations(const std::vector<CellCitation>& sources, const Snapshot& snapshot) {
-    json out = json::array();
-    for (const CellCitation& one : sources)
-        out.push_back({{"source", snapshot.key_of(one.source)},
-                       {"title", snapshot.label_of(one.source)},
-                       {"record", one.record.full()},
-                       {"is_list", one.is_list}});
-    return out;
-}
 
 json cell_of(const Cell& cell, const NamedThing& thing, const Snapshot& snapshot) {
     json claims = json::array();
@@ -35,8 +27,8 @@ json cell_of(const Cell& cell, const NamedThing& thing, const Snapshot& snapshot
               {"neither", masses.neither}}},
             {"support", support ? json(*support) : json(nullptr)},
             {"possibility", possibility ? json(*possibility) : json(nullptr)},
-            {"for", citations(cell.cited_for, snapshot)},
-            {"against", citations(cell.cited_against, snapshot)}};
+            {"for", to_json(cell.cited_for, snapshot)},
+            {"against", to_json(cell.cited_against, snapshot)}};
 }
 
 json object_of(const ComparedObject& object, const CompareAnswer& answer, const Snapshot& snapshot) {

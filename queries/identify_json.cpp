@@ -3,22 +3,13 @@
 #include <nlohmann/json.hpp>
 
 #include "kg/weigh/profile.h"
+#include "queries/cell_citation_json.h"
 
 namespace saggar {
 
 namespace {
 
 using nlohmann::json;
-
-json citations(const std::vector<CellCitation>& sources, const Snapshot& snapshot) {
-    json out = json::array();
-    for (const CellCitation& one : sources)
-        out.push_back({{"source", snapshot.key_of(one.source)},
-                       {"title", snapshot.label_of(one.source)},
-                       {"record", one.record.full()},
-                       {"is_list", one.is_list}});
-    return out;
-}
 
 json ids(const std::vector<ClaimRef>& claims, const Snapshot& snapshot) {
     json out = json::array();
@@ -33,8 +24,8 @@ json holding_of(const Holding& holding, std::size_t sighting, const Snapshot& sn
             {"both", holding.both},
             {"claims", ids(holding.claims, snapshot)},
             {"denied", ids(holding.denied, snapshot)},
-            {"for", citations(holding.cited_for, snapshot)},
-            {"against", citations(holding.cited_against, snapshot)}};
+            {"for", to_json(holding.cited_for, snapshot)},
+            {"against", to_json(holding.cited_against, snapshot)}};
 }
 
 json fits(const std::vector<std::pair<EntityId, double>>& all, const Snapshot& snapshot) {
