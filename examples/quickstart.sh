@@ -4,7 +4,7 @@ set -eu
 top=$(cd "$(dirname "$0")/.." && pwd)
 cd "$top"
 sh examples/install.sh
-cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release -DSAGGAR_TESTS=OFF >/dev/null
+cmake -S . -B build -G Ninja -DCMAKE_BUILD_TYPE=Release -DSAGGAR_UNITY=ON -DSAGGAR_TESTS=OFF >/dev/null
 cmake --build build --target saggar
 PATH=$top/build/bin:$PATH
 out=${1:-$top/build/skerrow}

@@ -13,12 +13,6 @@
 
 namespace saggar {
 
-namespace {
-
-constexpr double nothing = 1e-12;
-
-}  // namespace
-
 std::string word_for(Standing standing) {
     switch (standing) {
         case Standing::has: return "has";
@@ -32,7 +26,7 @@ std::string word_for(Standing standing) {
 }
 
 Standing standing_of_masses(const Masses& masses, const Profile& profile, double supported) {
-    if (masses.for_only < nothing && masses.against_only < nothing && masses.both < nothing) return Standing::unknown;
+    if (masses.for_only < least_mass && masses.against_only < least_mass && masses.both < least_mass) return Standing::unknown;
     if (masses.both >= profile.contested_from) return Standing::disputed;
     if (masses.support().value_or(0) >= supported) return Standing::has;
     if (masses.possibility().value_or(1) <= 1 - supported) return Standing::never;
@@ -205,7 +199,7 @@ void CellReader::weigh(Group& group, const NamedThing& subject) {
     if (decided) return;
     group.standing = standing_of_masses(*group.masses, weigher_.profile(), supported_);
     // What nobody has claimed is not in dispute: the contradiction is between its rivals.
-    if (group.made.empty() && group.standing == Standing::disputed && group.masses->for_only < nothing)
+    if (group.made.empty() && group.standing == Standing::disputed && group.masses->for_only < least_mass)
         group.standing = group.masses->possibility().value_or(1) <= 1 - supported_ ? Standing::never : Standing::weak;
 }
 

@@ -31,6 +31,9 @@ namespace saggar {
 
 struct Relation;
 
+// A mass, support or share at or below it is rounding, and stands for none.
+constexpr double least_mass = 1e-12;
+
 enum class Standing : std::uint8_t { has, limited, never, disputed, weak, unknown };
 // "has", "limited", "never", "disputed", "weak", "unknown".
 std::string word_for(Standing standing);

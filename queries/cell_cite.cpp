@@ -11,7 +11,6 @@ namespace saggar {
 
 namespace {
 
-constexpr double nothing = 1e-12;
 constexpr std::size_t most_premises = 200;  // read to be cited
 
 }  // namespace
@@ -83,7 +82,7 @@ void CellReader::cite_rivals(Cell& cell, const Claim& asked, const NamedThing& s
     for (const EntityId name : subject.names) {
         for (const ClaimWithEvidence& rival : snapshot_.claims_of(name, snapshot_.relation_id(asked.relation))) {
             const bool same = std::find(cell.claims.begin(), cell.claims.end(), rival.claim.ref) != cell.claims.end();
-            if (same || !privacy_.may_show(rival) || weigher_.support_alone(rival.claim.ref) < nothing) continue;
+            if (same || !privacy_.may_show(rival) || weigher_.support_alone(rival.claim.ref) < least_mass) continue;
             for (const EvidenceRow& row : rival.evidence)
                 if (privacy_.may_show_of_shown(row) && counts_for(row, weigher_.profile()) == Stance::in_favour)
                     add(cell.cited_against, row.source, row.id, false);
@@ -110,7 +109,7 @@ std::vector<CellCitation> CellReader::cited(ClaimRef ref, Stance stance) {
 
 void CellReader::cite(Cell& cell, const Group& group, const NamedThing& subject) {
     cite_claims(cell, group.made);
-    const bool refuted = group.masses ? group.masses->against_only + group.masses->both > nothing : group.standing == Standing::never;
+    const bool refuted = group.masses ? group.masses->against_only + group.masses->both > least_mass : group.standing == Standing::never;
     ClaimRow row;
     row.scope = group.claim.scope;
     row.when = group.claim.when;

@@ -45,9 +45,9 @@ struct End {
     Gatherer gatherer;
 };
 
-class Comparison {
+class ChangeComparison {
 public:
-    Comparison(const Snapshot& before, const Snapshot& after, double least) : before_(before, book_), after_(after, book_), least_(least) {}
+    ChangeComparison(const Snapshot& before, const Snapshot& after, double least) : before_(before, book_), after_(after, book_), least_(least) {}
 
     ChangesAnswer answer() {
         const ChangeReach reach = change_reach(before_.graph, after_.graph);
@@ -156,7 +156,7 @@ private:
 }  // namespace
 
 ChangesAnswer changes(const Snapshot& before, const Snapshot& after, double least) {
-    return Comparison(before, after, least).answer();
+    return ChangeComparison(before, after, least).answer();
 }
 
 }  // namespace saggar

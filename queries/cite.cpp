@@ -20,7 +20,7 @@ std::string edition_words(std::string_view edition) {
 }
 
 // "(Leeds: Plain Press, 1974)"; what is missing is left out.
-void add_imprint(CitedText& note, const Source& source, const CiteStyle& style) {
+void add_imprint_in_brackets(CitedText& note, const Source& source, const CiteStyle& style) {
     std::string imprint(csl_field(source, "publisher-place"));
     if (const auto publisher = csl_field(source, "publisher"); !publisher.empty())
         imprint += (imprint.empty() ? "" : ": ") + std::string(publisher);
@@ -41,14 +41,14 @@ void book_note(CitedText& note, const Source& source, std::string_view locator, 
         add_part(note, "ed. " + names_for_note(csl_names(editor)));
     if (!title_says_edition(source)) add_part(note, edition_words(csl_field(source, "edition")));
     if (const auto volume = csl_field(source, "volume"); !volume.empty()) add_part(note, "vol. " + std::string(volume));
-    add_imprint(note, source, style);
+    add_imprint_in_brackets(note, source, style);
     add_part(note, locator);
 }
 
 // Journals have volume and number and put the date in brackets; magazines and newspapers are known by their date alone.
 void article_note(CitedText& note, const Source& source, std::string_view locator, const CiteStyle& style) {
     add_part(note, names_for_note(read_names(source.author)));
-    note.separate(", ").add(quoted(title_or_kind(source)));
+    note.separate(", ").add(in_quotation_marks(title_or_kind(source)));
     note.separate(", ").add_italic(csl_field(source, "container-title"));
     const auto date = date_in_words(source.issued, style.dates);
     const bool journal = cite_type(source) == "article-journal" || cite_type(source) == "article";
@@ -64,17 +64,17 @@ void article_note(CitedText& note, const Source& source, std::string_view locato
 
 void chapter_note(CitedText& note, const Source& source, std::string_view locator, const CiteStyle& style) {
     add_part(note, names_for_note(read_names(source.author)));
-    note.separate(", ").add(quoted(title_or_kind(source)));
+    note.separate(", ").add(in_quotation_marks(title_or_kind(source)));
     note.separate(", ").add("in ").add_italic(csl_field(source, "container-title"));
     if (const auto editor = csl_field(source, "editor"); !editor.empty())
         add_part(note, "ed. " + names_for_note(csl_names(editor)));
-    add_imprint(note, source, style);
+    add_imprint_in_brackets(note, source, style);
     add_part(note, locator);
 }
 
 void thesis_note(CitedText& note, const Source& source, std::string_view locator, const CiteStyle& style) {
     add_part(note, names_for_note(read_names(source.author)));
-    note.separate(", ").add(quoted(title_or_kind(source)));
+    note.separate(", ").add(in_quotation_marks(title_or_kind(source)));
     std::string about(csl_field(source, "genre"));
     if (about.empty()) about = "thesis";
     if (const auto school = csl_field(source, "publisher"); !school.empty()) about += ", " + std::string(school);
@@ -85,7 +85,7 @@ void thesis_note(CitedText& note, const Source& source, std::string_view locator
 
 void web_note(CitedText& note, const Source& source, std::string_view locator, const CiteStyle& style) {
     add_part(note, names_for_note(read_names(source.author)));
-    note.separate(", ").add(quoted(title_or_kind(source)));
+    note.separate(", ").add(in_quotation_marks(title_or_kind(source)));
     add_part(note, csl_field(source, "container-title"));
     add_part(note, locator);
     add_part(note, date_in_words(source.issued, style.dates));
@@ -212,7 +212,7 @@ CitedText open_note(const Source& source, std::string_view at, bool brief, const
 
 CitedText full_note(const Source& source, std::string_view at, std::string_view quote, const CiteStyle& style) {
     auto note = open_full_note(source, at, style);
-    if (!quote.empty()) note.separate(": ").add(quoted(quote));
+    if (!quote.empty()) note.separate(": ").add(in_quotation_marks(quote));
     return note.stop();
 }
 

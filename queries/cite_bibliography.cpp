@@ -57,7 +57,7 @@ void book_entry(CitedText& entry, const Source& source, const CiteStyle& style) 
 
 void article_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
     const auto date = date_in_words(source.issued, style.dates);
-    entry.separate(kStop).add(quoted(title_or_kind(source)));
+    entry.separate(kStop).add(in_quotation_marks(title_or_kind(source)));
     entry.separate(kStop).add_italic(csl_field(source, "container-title"));
     const bool journal = cite_type(source) == "article-journal" || cite_type(source) == "article";
     if (!journal || csl_field(source, "container-title").empty()) return add_part(entry, date);
@@ -69,7 +69,7 @@ void article_entry(CitedText& entry, const Source& source, const CiteStyle& styl
 }
 
 void chapter_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
-    entry.separate(kStop).add(quoted(title_or_kind(source)));
+    entry.separate(kStop).add(in_quotation_marks(title_or_kind(source)));
     entry.separate(kStop).add("In ").add_italic(csl_field(source, "container-title"));
     add_part(entry, edited_by(source, false));
     if (const auto page = csl_field(source, "page"); !page.empty())
@@ -78,7 +78,7 @@ void chapter_entry(CitedText& entry, const Source& source, const CiteStyle& styl
 }
 
 void thesis_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
-    entry.separate(kStop).add(quoted(title_or_kind(source)));
+    entry.separate(kStop).add(in_quotation_marks(title_or_kind(source)));
     const auto genre = csl_field(source, "genre");
     sentence(entry, genre.empty() ? "Thesis" : genre);
     add_part(entry, csl_field(source, "publisher"));
@@ -86,7 +86,7 @@ void thesis_entry(CitedText& entry, const Source& source, const CiteStyle& style
 }
 
 void web_entry(CitedText& entry, const Source& source, const CiteStyle& style) {
-    entry.separate(kStop).add(quoted(title_or_kind(source)));
+    entry.separate(kStop).add(in_quotation_marks(title_or_kind(source)));
     sentence(entry, csl_field(source, "container-title"));
     add_part(entry, date_in_words(source.issued, style.dates));
     if (const auto seen = csl_field(source, "accessed"); !seen.empty())

@@ -49,7 +49,7 @@ std::optional<std::vector<std::string>> page_ends(std::string_view range) {
     return ends;
 }
 
-std::string_view trimmed(std::string_view text) {
+std::string_view trimmed_locator(std::string_view text) {
     while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
     while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
     return text;
@@ -58,7 +58,7 @@ std::string_view trimmed(std::string_view text) {
 // "back cover", "12 ff.": no number, but a place. Nothing where an end of a range or of a list is missing.
 std::optional<std::string> page_by_name(std::string_view page) {
     for (const auto piece : cut(page, ',')) {
-        const auto name = trimmed(piece);
+        const auto name = trimmed_locator(piece);
         if (name.empty()) return std::nullopt;
         for (const std::string_view dash : {"-", "\u2013", "\u2014"}) {
             if (name.starts_with(dash) || name.ends_with(dash)) return std::nullopt;
@@ -71,7 +71,7 @@ std::optional<std::string> page_words(std::string_view pages, PageWords words) {
     std::string text;
     bool several = false;
     for (const auto piece : cut(pages, ',')) {
-        const auto ends = page_ends(trimmed(piece));
+        const auto ends = page_ends(trimmed_locator(piece));
         if (!ends) return page_by_name(pages);
         several = several || !text.empty() || ends->size() > 1;
         text += (text.empty() ? "" : ", ") + ends->front() + (ends->size() > 1 ? "\u2013" + ends->back() : "");

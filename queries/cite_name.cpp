@@ -7,7 +7,7 @@ namespace saggar {
 
 namespace {
 
-std::string trimmed(std::string_view text) {
+std::string trimmed_name(std::string_view text) {
     const auto first = text.find_first_not_of(' ');
     if (first == std::string_view::npos) return {};
     return std::string(text.substr(first, text.find_last_not_of(' ') - first + 1));
@@ -33,19 +33,19 @@ bool is_body(std::string_view name) {
 
 CitedName read_name(std::string_view text) {
     if (const auto comma = text.find(','); comma != std::string_view::npos && !is_body(text)) {
-        return {trimmed(text.substr(0, comma)), trimmed(text.substr(comma + 1)), {}};
+        return {trimmed_name(text.substr(0, comma)), trimmed_name(text.substr(comma + 1)), {}};
     }
     const auto blank = text.rfind(' ');
-    if (blank == std::string_view::npos || is_body(text)) return {trimmed(text), {}, {}};
-    return {trimmed(text.substr(blank + 1)), trimmed(text.substr(0, blank)), {}};
+    if (blank == std::string_view::npos || is_body(text)) return {trimmed_name(text), {}, {}};
+    return {trimmed_name(text.substr(blank + 1)), trimmed_name(text.substr(0, blank)), {}};
 }
 
-// Cuts at `separator`; pieces are trimmed, empty ones dropped.
+// Cuts at `separator`; pieces are trimmed_name, empty ones dropped.
 std::vector<std::string> pieces_of(std::string_view text, std::string_view separator) {
     std::vector<std::string> pieces;
     while (true) {
         const auto at = text.find(separator);
-        if (auto piece = trimmed(text.substr(0, at)); !piece.empty()) pieces.push_back(std::move(piece));
+        if (auto piece = trimmed_name(text.substr(0, at)); !piece.empty()) pieces.push_back(std::move(piece));
         if (at == std::string_view::npos) return pieces;
         text.remove_prefix(at + separator.size());
     }

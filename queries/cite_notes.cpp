@@ -14,7 +14,7 @@ namespace {
 CitedText ibid_note(const std::string& at, const std::string& quote) {
     CitedText note("Ibid.");
     if (!at.empty()) note.add(", ").add(locator_in_words(at));
-    if (!quote.empty()) note.add(": ").add(quoted(quote));
+    if (!quote.empty()) note.add(": ").add(in_quotation_marks(quote));
     return note.stop();
 }
 

@@ -119,7 +119,7 @@ CitedText open_short_note(const Source& source, std::string_view at, const CiteS
         if (pattern == CitePattern::book) {
             note.add_italic(short_title(title_or_kind(source)));
         } else {
-            note.add(quoted(short_title(title_or_kind(source))));
+            note.add(in_quotation_marks(short_title(title_or_kind(source))));
         }
     } else {
         short_paper(note, source, style);
@@ -131,7 +131,7 @@ CitedText open_short_note(const Source& source, std::string_view at, const CiteS
 
 CitedText short_note(const Source& source, std::string_view at, std::string_view quote, const CiteStyle& style) {
     auto note = open_short_note(source, at, style);
-    if (!quote.empty()) note.separate(": ").add(quoted(quote));
+    if (!quote.empty()) note.separate(": ").add(in_quotation_marks(quote));
     return note.stop();
 }
 

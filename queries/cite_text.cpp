@@ -115,7 +115,7 @@ std::string to_html(const CitedText& text) {
     return out;
 }
 
-std::string quoted(std::string_view text) {
+std::string in_quotation_marks(std::string_view text) {
     while (!text.empty() && (text.front() == ' ' || text.front() == '\n')) text.remove_prefix(1);
     while (!text.empty() && (text.back() == ' ' || text.back() == '\n')) text.remove_suffix(1);
     if (text.size() >= 2 && text.front() == '"' && text.back() == '"') text = text.substr(1, text.size() - 2);

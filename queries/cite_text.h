@@ -45,7 +45,7 @@ std::string to_html(const CitedText& text);      // <i>…</i>, everything else 
 
 // "“" + text + "”"; a pair of straight or curly double quotes already round it is not doubled. Blanks
 // at its ends go.
-std::string quoted(std::string_view text);
+std::string in_quotation_marks(std::string_view text);
 
 // The text with signs that mean something in CommonMark escaped.
 std::string markdown_escaped(std::string_view text);

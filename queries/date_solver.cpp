@@ -9,7 +9,7 @@ namespace {
 using time::TimeLabel;
 using time::TimeNetwork;
 
-void sort_out(std::vector<ClaimRef>& claims) {
+void without_repeats(std::vector<ClaimRef>& claims) {
     std::sort(claims.begin(), claims.end());
     claims.erase(std::unique(claims.begin(), claims.end()), claims.end());
 }
@@ -49,7 +49,7 @@ std::vector<ClaimRef> DateSolver::claims_of(TimeLabel label, const DateOutcome& 
         if (struck.period == label - its_.reasons.size())
             claims.insert(claims.end(), struck.because.begin(), struck.because.end());
     }
-    sort_out(claims);
+    without_repeats(claims);
     return claims;
 }
 
@@ -59,7 +59,7 @@ void DateSolver::add_claims(const std::vector<TimeLabel>& labels, const DateOutc
         const auto behind = claims_of(label, outcome);
         claims.insert(claims.end(), behind.begin(), behind.end());
     }
-    sort_out(claims);
+    without_repeats(claims);
 }
 
 TimeNetwork DateSolver::network_of(const Keep& keep) const {

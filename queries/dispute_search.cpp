@@ -41,9 +41,9 @@ private:
     std::vector<std::set<DisputeKind>> kinds_;
 };
 
-class Search {
+class DisputeSearch {
 public:
-    Search(const Snapshot& snapshot, const Profile& profile) : snapshot_(snapshot), profile_(profile), aliases_(snapshot), sides_(snapshot, profile, aliases_) {}
+    DisputeSearch(const Snapshot& snapshot, const Profile& profile) : snapshot_(snapshot), profile_(profile), aliases_(snapshot), sides_(snapshot, profile, aliases_) {}
 
     Quarrels everywhere() {
         sides_.read_lists();
@@ -252,7 +252,7 @@ std::optional<DisputeKind> dispute_kind(std::string_view word) {
 }
 
 Quarrels find_quarrels(const Snapshot& snapshot, const Profile& profile, std::optional<EntityId> thing) {
-    Search search(snapshot, profile);
+    DisputeSearch search(snapshot, profile);
     return thing ? search.about(*thing) : search.everywhere();
 }
 

@@ -28,7 +28,7 @@ constexpr Label kLabels[] = {
 };
 
 bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_locator_digit(char c) { return c >= '0' && c <= '9'; }
 
 std::size_t skip_blanks(std::string_view text, std::size_t at) {
     while (at < text.size() && is_blank(text[at])) ++at;
@@ -41,7 +41,7 @@ bool is_roman(std::string_view word) {
 
 // A number of a place: has a digit ("4v", "12-14", "A3") or is Roman.
 bool is_number(std::string_view word) {
-    return is_roman(word) || (std::any_of(word.begin(), word.end(), is_digit) &&
+    return is_roman(word) || (std::any_of(word.begin(), word.end(), is_locator_digit) &&
                               word.find_first_of("()[]:=@\"") == std::string_view::npos);
 }
 
@@ -139,7 +139,7 @@ DraftLocator read_draft_locator(std::string_view rest) {
         if (found.at.empty() && (place.starts_with("page=") || place.starts_with("t=") || place.starts_with("xywh="))) {
             found.at = std::string(place);
             end = at + place.size();
-        } else if (found.at.empty() && numbers_end(rest, at) > at && (comma || is_digit(rest[at]))) {
+        } else if (found.at.empty() && numbers_end(rest, at) > at && (comma || is_locator_digit(rest[at]))) {
             end = numbers_end(rest, at);
             found.at = place_of(kPage, rest.substr(at, end - at));
         }

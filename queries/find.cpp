@@ -225,9 +225,9 @@ private:
     std::optional<EntityId> source_;
 };
 
-class Search {
+class WordSearch {
 public:
-    Search(const Snapshot& snapshot, const FindOptions& options, std::optional<EntityId> source)
+    WordSearch(const Snapshot& snapshot, const FindOptions& options, std::optional<EntityId> source)
         : snapshot_(snapshot), options_(options), reader_(snapshot, options, source) {}
 
     FindAnswer run(const std::vector<std::string>& words) {
@@ -356,7 +356,7 @@ FindAnswer find(const Snapshot& snapshot, std::string_view words, const FindOpti
     if (query.list.empty()) throw UsageFault("there is no word to look for", "give at least one letter or digit");
     const std::optional<EntityId> source =
         options.source.empty() ? std::nullopt : std::optional(snapshot.need(options.source));
-    return Search(snapshot, options, source).run(query.list);
+    return WordSearch(snapshot, options, source).run(query.list);
 }
 
 }  // namespace saggar

@@ -25,7 +25,7 @@ constexpr double least_support = .25;  // of dated claims; the convention of dat
 constexpr double alike = 1e-9;
 
 // Sorted by twelve digits, so that the last bits of a product decide nothing.
-double rounded(double value) { return std::round(value * 1e12); }
+double rounded_fit(double value) { return std::round(value * 1e12); }
 
 class Identification {
 public:
@@ -171,7 +171,7 @@ private:
         }
         for (Candidate& candidate : left) candidate.fit = sum > 0 ? candidate.fit / sum : 0;
         std::sort(left.begin(), left.end(), [this](const Candidate& a, const Candidate& b) {
-            return rounded(a.fit) != rounded(b.fit) ? a.fit > b.fit : snapshot_.key_of(a.thing.id) < snapshot_.key_of(b.thing.id);
+            return rounded_fit(a.fit) != rounded_fit(b.fit) ? a.fit > b.fit : snapshot_.key_of(a.thing.id) < snapshot_.key_of(b.thing.id);
         });
         std::sort(answer_.excluded.begin(), answer_.excluded.end(), [this](const Excluded& a, const Excluded& b) {
             return snapshot_.key_of(a.thing) < snapshot_.key_of(b.thing);
@@ -194,7 +194,7 @@ private:
         }
         std::sort(answer_.broader.begin(), answer_.broader.end(), [this](const BroaderFit& a, const BroaderFit& b) {
             if (a.kind != b.kind) return a.kind < b.kind;
-            return rounded(a.fit) != rounded(b.fit) ? a.fit > b.fit : snapshot_.key_of(a.thing) < snapshot_.key_of(b.thing);
+            return rounded_fit(a.fit) != rounded_fit(b.fit) ? a.fit > b.fit : snapshot_.key_of(a.thing) < snapshot_.key_of(b.thing);
         });
     }
 

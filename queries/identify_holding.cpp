@@ -10,7 +10,6 @@ namespace saggar {
 namespace {
 
 constexpr std::size_t most_joined = 12;  // ways weighed together; the best supported
-constexpr double nothing = 1e-12;
 
 }  // namespace
 
@@ -35,7 +34,7 @@ bool HoldingReader::is_plain(ClaimRef ref) {
 
 // Against what other claims say; both sides at once are left aside, as the weighing does.
 void HoldingReader::deny(Holding& holding, double never, double both, const std::vector<ClaimRef>& claims) {
-    if (never <= nothing) return;
+    if (never <= least_mass) return;
     const double clash = holding.has * never;
     if (clash >= 1) {
         holding.has = holding.never = 0;
@@ -66,7 +65,7 @@ void HoldingReader::add_ways(Holding& holding, const std::vector<Way>& ways) {
     }
     std::vector<Chain> chains;
     for (const Ranked& one : ranked)
-        if (one.support > nothing && chains.size() < most_joined) chains.push_back(one.way->chain);
+        if (one.support > least_mass && chains.size() < most_joined) chains.push_back(one.way->chain);
     if (chains.size() == 1 && chains.front().size() == 1) {
         const Masses masses = weigher_.masses(chains.front().front());
         holding.has = masses.support().value_or(0);

@@ -19,7 +19,7 @@ constexpr std::size_t most_narrower = 40;   // things of one candidate that are 
 constexpr std::size_t most_elements = 400;  // claims of one thing
 
 // Sorted by nine digits, so that the last bits of a sum decide nothing.
-double rounded(double value) { return std::round(value * 1e9); }
+double rounded_gain(double value) { return std::round(value * 1e9); }
 
 class NextFinder {
 public:
@@ -37,7 +37,7 @@ public:
         }
         std::vector<std::pair<double, const What*>> estimates;
         for (const auto& one : found_) estimates.emplace_back(look_of(one.first, false).gain, &one.first);
-        std::stable_sort(estimates.begin(), estimates.end(), [](const auto& a, const auto& b) { return rounded(a.first) > rounded(b.first); });
+        std::stable_sort(estimates.begin(), estimates.end(), [](const auto& a, const auto& b) { return rounded_gain(a.first) > rounded_gain(b.first); });
         if (estimates.size() > most_weighed * question_.most) estimates.resize(most_weighed * question_.most);
         std::vector<NextLook> looks;
         for (const auto& one : estimates) {
@@ -45,7 +45,7 @@ public:
             if (look.gain >= least_gain) looks.push_back(std::move(look));
         }
         std::stable_sort(looks.begin(), looks.end(), [this](const NextLook& a, const NextLook& b) {
-            if (rounded(a.gain) != rounded(b.gain)) return a.gain > b.gain;
+            if (rounded_gain(a.gain) != rounded_gain(b.gain)) return a.gain > b.gain;
             return a.relation != b.relation ? a.relation < b.relation : snapshot_.key_of(a.object) < snapshot_.key_of(b.object);
         });
         if (looks.size() > question_.most) looks.resize(question_.most);
@@ -217,7 +217,7 @@ private:
             sum += all.back().second;
         }
         for (auto& one : all) one.second = sum > 0 ? one.second / sum : 0;
-        std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return rounded(a.second) > rounded(b.second); });
+        std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return rounded_gain(a.second) > rounded_gain(b.second); });
         if (all.size() > most_told) all.resize(most_told);
         return all;
     }

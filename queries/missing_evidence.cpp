@@ -83,17 +83,17 @@ private:
     }
 
     MissingEvidence new_reading(const Grade& grade, bool first) const {
-        MissingEvidence piece;
-        piece.claim = views_.front().claim;
-        piece.grade = grade.name;
-        piece.grade_label = grade.label;
-        piece.reliability = *grade.reliability;
-        piece.first_of_its_kind = first;
-        const auto in_favour = after(piece.reliability, Stance::in_favour), against = after(piece.reliability, Stance::against);
-        piece.if_for = in_favour.front();
-        piece.if_against = against.front();
-        piece.settles = decided(in_favour) && decided(against);
-        return piece;
+        MissingEvidence missing;
+        missing.claim = views_.front().claim;
+        missing.grade = grade.name;
+        missing.grade_label = grade.label;
+        missing.reliability = *grade.reliability;
+        missing.first_of_its_kind = first;
+        const auto in_favour = after(missing.reliability, Stance::in_favour), against = after(missing.reliability, Stance::against);
+        missing.if_for = in_favour.front();
+        missing.if_against = against.front();
+        missing.settles = decided(in_favour) && decided(against);
+        return missing;
     }
 
     std::optional<MissingEvidence> what_decides() {
@@ -101,9 +101,9 @@ private:
         const std::set<std::string> read = grades_read(snapshot_, profile, views_);
         std::optional<MissingEvidence> settling, strongest;
         for (const Grade* grade : grades_to_look_for(profile)) {
-            const MissingEvidence piece = new_reading(*grade, read.count(grade->name) == 0);
-            strongest = piece;
-            if (piece.settles && (!settling || (piece.first_of_its_kind && !settling->first_of_its_kind))) settling = piece;
+            const MissingEvidence missing = new_reading(*grade, read.count(grade->name) == 0);
+            strongest = missing;
+            if (missing.settles && (!settling || (missing.first_of_its_kind && !settling->first_of_its_kind))) settling = missing;
         }
         if (settling) return settling;
         std::optional<MissingEvidence> best;
@@ -145,10 +145,10 @@ private:
     }
 
     MissingEvidence second_look(EntityId source) {
-        MissingEvidence piece;
-        piece.kind = MissingEvidence::Kind::second_look;
-        piece.claim = views_.front().claim;
-        piece.source = source;
+        MissingEvidence missing;
+        missing.kind = MissingEvidence::Kind::second_look;
+        missing.claim = views_.front().claim;
+        missing.source = source;
         WeighOptions options;
         options.explain = false;
         options.what_if[snapshot_.key_of(source)] = 0;
@@ -156,11 +156,11 @@ private:
         for (const Weight& view : views_) {
             const Weight without = weigher_.weigh(view.claim, options);
             supports.push_back(without.support);
-            piece.both_if_misread = std::max(piece.both_if_misread, without.masses.both);
+            missing.both_if_misread = std::max(missing.both_if_misread, without.masses.both);
         }
-        piece.if_misread = supports.front();
-        piece.settles = decided(supports);
-        return piece;
+        missing.if_misread = supports.front();
+        missing.settles = decided(supports);
+        return missing;
     }
 
     const Snapshot& snapshot_;

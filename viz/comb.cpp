@@ -12,7 +12,7 @@ namespace {
 constexpr double kBus = 14;                            // from the edge of the comb to the line that joins its trunks
 constexpr double kBeforeLabel = 16, kAfterLabel = 20;  // on a branch, left and right of the words
 constexpr double kAbove = 3, kRowGap = 10, kColumnGap = 28;
-constexpr double kHead = 10;              // length of an arrow head
+constexpr double kArrowHead = 10;              // length of an arrow head
 constexpr double kGoodShape = 1.25;       // width by height
 constexpr double kSide = 14, kSpine = 4;  // room left and right; the line in it that leads to the bus
 
@@ -155,9 +155,9 @@ void place(const Comb& comb, const Diagram& diagram, const std::vector<Box>& box
         const bool outward = diagram.edges[comb.teeth[i]].from == comb.hub;
         edge.head_tip = outward ? near_leaf : near_trunk;
         if (outward) {
-            straight(edge, near_trunk, {near_leaf.x - kHead, y});
+            straight(edge, near_trunk, {near_leaf.x - kArrowHead, y});
         } else {
-            straight(edge, near_leaf, {near_trunk.x + kHead, y});
+            straight(edge, near_leaf, {near_trunk.x + kArrowHead, y});
         }
         auto& reach = farthest[comb.columns[i]];
         reach = from_below ? std::min(reach, y) : std::max(reach, y);

@@ -14,7 +14,7 @@ namespace saggar::viz {
 
 namespace {
 
-constexpr double kNames = 130, kCell = 84, kSign = 15, kWord = 10.5, kHead = 11.5;
+constexpr double kRowNames = 130, kCell = 84, kSign = 15, kWord = 10.5, kHeading = 11.5;
 constexpr std::size_t kColumnsInBand = 11;  // more columns go on in a further band below
 constexpr std::size_t kMostNumbers = 3;     // citation numbers in a cell; the rest is counted
 
@@ -126,7 +126,7 @@ public:
 
 private:
     double x_of(std::size_t column, std::size_t first) const {
-        return kMargin + kNames + static_cast<double>(column - first) * kCell;
+        return kMargin + kRowNames + static_cast<double>(column - first) * kCell;
     }
 
     void rule(std::size_t first, std::size_t last) {
@@ -142,14 +142,14 @@ private:
     void head(std::size_t first, std::size_t last) {
         std::size_t most = 1;
         for (std::size_t c = first; c < last; ++c) most = std::max(most, head_lines(c).size());
-        const double height = static_cast<double>(most) * kHead * type_size::line + 6;
+        const double height = static_cast<double>(most) * kHeading * type_size::line + 6;
         for (std::size_t c = first; c < last; ++c) {
             const auto lines = head_lines(c);
-            double y = sheet_.y() + height - 6 - static_cast<double>(lines.size()) * kHead * type_size::line;
+            double y = sheet_.y() + height - 6 - static_cast<double>(lines.size()) * kHeading * type_size::line;
             for (const auto& line : lines) {
-                write_text_line(sheet_.svg(), {line, kHead, Face::bold, false}, x_of(c, first) + kCell / 2, y,
+                write_text_line(sheet_.svg(), {line, kHeading, Face::bold, false}, x_of(c, first) + kCell / 2, y,
                                 Anchor::middle);
-                y += kHead * type_size::line;
+                y += kHeading * type_size::line;
             }
         }
         sheet_.skip(height);
@@ -157,12 +157,12 @@ private:
 
     std::vector<std::string> head_lines(std::size_t column) const {
         const auto& head = grid_.columns[column];
-        return wrap(clean_line(head.label + (head.caution ? " (!)" : "")), kCell - 6, kHead, Face::bold, 5).lines;
+        return wrap(clean_line(head.label + (head.caution ? " (!)" : "")), kCell - 6, kHeading, Face::bold, 5).lines;
     }
 
     void row(std::size_t r, std::size_t first, std::size_t last) {
         rule(first, last);
-        const auto name = wrap(clean_line(grid_.rows[r].label + (grid_.rows[r].caution ? " (!)" : "")), kNames - 10, 13,
+        const auto name = wrap(clean_line(grid_.rows[r].label + (grid_.rows[r].caution ? " (!)" : "")), kRowNames - 10, 13,
                                Face::bold, 4);
         double height = static_cast<double>(name.lines.size()) * 13 * type_size::line + 12;
         std::vector<CellText> texts;
@@ -232,7 +232,7 @@ void write_legend(const Grid& grid, Sheet& sheet) {
 std::string to_svg(const Grid& grid, const std::string& id_prefix) {
     const auto shown = std::min(grid.columns.size(), kColumnsInBand);
     Sheet sheet({"grid", grid.title, grid.description, grid.made_from, grid.left_out, id_prefix},
-                kNames + static_cast<double>(shown) * kCell);
+                kRowNames + static_cast<double>(shown) * kCell);
     GridWriter writer(grid, sheet, id_prefix);
     for (std::size_t first = 0; first < grid.columns.size(); first += kColumnsInBand) {
         writer.band(first, std::min(first + kColumnsInBand, grid.columns.size()));

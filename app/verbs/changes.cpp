@@ -14,7 +14,7 @@
 namespace saggar::app {
 namespace {
 
-constexpr std::size_t most_causes = 8;  // shown for a claim
+constexpr std::size_t most_causes_of_move = 8;  // shown for a claim
 
 class ChangeWriter {
 public:
@@ -32,8 +32,8 @@ public:
                    << '\n';
         std::size_t shown = 0;
         for (const ChangeCause& cause : one.causes) {
-            if (shown++ == most_causes) {
-                *call_.out << fmt::format("    and {} more\n", one.causes.size() - most_causes);
+            if (shown++ == most_causes_of_move) {
+                *call_.out << fmt::format("    and {} more\n", one.causes.size() - most_causes_of_move);
                 break;
             }
             *call_.out << "    "

@@ -38,7 +38,7 @@ nlohmann::json result_as_json(const std::string& file, const LoadResult& result)
     return one;
 }
 
-void tell(const Call& call, const std::string& file, const LoadResult& result, bool dry_run) {
+void tell_of_file(const Call& call, const std::string& file, const LoadResult& result, bool dry_run) {
     write_problems(*call.err, result.problems);
     *call.out << file << ": ";
     const std::string counts = counts_in_words(result.counts);
@@ -98,7 +98,7 @@ int run_load(Call& call) {
         if (call.json) {
             results.push_back(result_as_json(file, result));
         } else {
-            tell(call, file, result, dry_run);
+            tell_of_file(call, file, result, dry_run);
         }
     }
     if (call.json) print(*call.out, {{"files", results}, {"dry_run", dry_run}});

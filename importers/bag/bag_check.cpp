@@ -21,7 +21,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t most_files = 1'000'000;
+constexpr std::size_t most_bag_files = 1'000'000;
 constexpr std::size_t most_tag_bytes = 512u << 20;
 constexpr std::string_view manifest_start = "manifest-";
 constexpr std::string_view tag_manifest_start = "tagmanifest-";
@@ -84,8 +84,8 @@ private:
                 continue;
             }
             (begins(path, "data/") ? payload_ : tags_)[path] = item->file_size();
-            if (++count > most_files) {
-                wrong("bag-many-files", "", fmt::format("the bag holds more than {} files", most_files),
+            if (++count > most_bag_files) {
+                wrong("bag-many-files", "", fmt::format("the bag holds more than {} files", most_bag_files),
                       "ask for it in parts");
                 return false;
             }

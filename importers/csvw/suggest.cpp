@@ -68,12 +68,6 @@ struct TableFacts {
     const ColumnFacts* party = nullptr;  // whom the roles are of
 };
 
-std::string json_text(std::string_view text) {
-    std::string out;
-    append_json_string(text, out);
-    return out;
-}
-
 std::string name_of_title(std::string_view title, std::size_t number) {
     std::string name = slugify(title);
     std::replace(name.begin(), name.end(), '-', '_');
@@ -173,7 +167,7 @@ std::string role_look_up(const TableFacts& table, const Headings& headings, std:
             if (kind.empty()) kind = meaning.object_kind;
             if (done.insert(reading.word).second)
                 entries += fmt::format("{}\n         {{\"saggar:word\": {}, \"saggar:relation\": {}}}", entries.empty() ? "" : ",",
-                                       json_text(reading.word), json_text(meaning.property.substr(9)));
+                                       json_string(reading.word), json_string(meaning.property.substr(9)));
             break;
         }
     }
@@ -226,7 +220,7 @@ std::string describe_dates(const ColumnFacts& facts, const TableFacts& table, co
 }
 
 std::string describe(const ColumnFacts& facts, const TableFacts& table, const Headings& headings) {
-    std::string out = fmt::format("      {{\"titles\": {}, \"name\": {}", json_text(facts.title), json_text(facts.name));
+    std::string out = fmt::format("      {{\"titles\": {}, \"name\": {}", json_string(facts.title), json_string(facts.name));
     if (&facts == table.party) return describe_party(facts, table, headings, out);
     if (&facts == table.role) return out + "}";
     const bool is_subject = &facts == table.subject;
@@ -250,17 +244,17 @@ std::string describe(const ColumnFacts& facts, const TableFacts& table, const He
     if (!meaning.property.empty()) out += fmt::format(", \"propertyUrl\": \"{}\"", meaning.property);
     if (!meaning.object_kind.empty())
         out += fmt::format(", \"valueUrl\": \"{0}:{{{1}}}\", \"saggar:label\": \"{{{1}}}\"", meaning.object_kind, facts.name);
-    if (!meaning.unit.empty() && !meaning.property.empty() && !is_field) out += fmt::format(", \"saggar:unit\": {}", json_text(meaning.unit));
+    if (!meaning.unit.empty() && !meaning.property.empty() && !is_field) out += fmt::format(", \"saggar:unit\": {}", json_string(meaning.unit));
     if (meaning.to_date) out += describe_dates(facts, table, headings, meaning, meaning.remark);
-    if (!meaning.guessed.empty()) out += fmt::format(", \"saggar:proposed\": {}", json_text(meaning.guessed));
-    if (!meaning.remark.empty()) out += fmt::format(", \"rdfs:comment\": {}", json_text(meaning.remark));
+    if (!meaning.guessed.empty()) out += fmt::format(", \"saggar:proposed\": {}", json_string(meaning.guessed));
+    if (!meaning.remark.empty()) out += fmt::format(", \"rdfs:comment\": {}", json_string(meaning.remark));
     return out + "}";
 }
 
 std::string document_of(const TableFacts& table, const Headings& headings, char delimiter) {
     const std::string slug = slugify(std::filesystem::path(table.file).stem().string());
     std::string out = "{\n  \"@context\": \"http://www.w3.org/ns/csvw\",\n";
-    out += fmt::format("  \"url\": {},\n  \"aboutUrl\": \"{}:{{{}}}\",\n", json_text(table.file), table.kind,
+    out += fmt::format("  \"url\": {},\n  \"aboutUrl\": \"{}:{{{}}}\",\n", json_string(table.file), table.kind,
                        table.subject ? table.subject->name : "_row");
     if (table.kind_guessed)
         out += fmt::format("  \"saggar:proposed\": \"that a row speaks of a {}\",\n", table.kind);
@@ -268,9 +262,9 @@ std::string document_of(const TableFacts& table, const Headings& headings, char 
         out += "  \"saggar:proposed\": \"that each row speaks of another thing, known by the number of the row\",\n";
     if (table.subject && !table.one_row_each)
         out += fmt::format("  \"rdfs:comment\": {},\n",
-                           json_text(fmt::format("rows with the same \"{}\" speak of one thing", table.subject->title)));
+                           json_string(fmt::format("rows with the same \"{}\" speak of one thing", table.subject->title)));
     std::string dialect;
-    if (delimiter != ',') dialect = fmt::format("\"delimiter\": {}", json_text(std::string_view(&delimiter, 1)));
+    if (delimiter != ',') dialect = fmt::format("\"delimiter\": {}", json_string(std::string_view(&delimiter, 1)));
     if (table.rows_above != 0) dialect += fmt::format("{}\"skipRows\": {}", dialect.empty() ? "" : ", ", table.rows_above);
     if (table.blank_rows) dialect += fmt::format("{}\"skipBlankRows\": true", dialect.empty() ? "" : ", ");
     if (!dialect.empty()) out += fmt::format("  \"dialect\": {{{}}},\n", dialect);

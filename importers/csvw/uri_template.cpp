@@ -32,7 +32,7 @@ bool is_unreserved(char c) {
            c == '_' || c == '~';
 }
 
-bool is_hex_digit(char c) {
+bool is_percent_digit(char c) {
     return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'f') || (c >= 'A' && c <= 'F');
 }
 
@@ -66,7 +66,7 @@ std::string_view code_point_prefix(std::string_view text, std::size_t count) {
 void append_encoded(std::string_view text, bool reserved, std::string& out) {
     for (std::size_t i = 0; i < text.size(); ++i) {
         const char c = text[i];
-        const bool triplet = c == '%' && i + 2 < text.size() && is_hex_digit(text[i + 1]) && is_hex_digit(text[i + 2]);
+        const bool triplet = c == '%' && i + 2 < text.size() && is_percent_digit(text[i + 1]) && is_percent_digit(text[i + 2]);
         if (is_unreserved(c) || (reserved && (triplet || reserved_signs.find(c) != std::string_view::npos))) {
             out += c;
         } else {
@@ -81,7 +81,7 @@ void append_encoded(std::string_view text, bool reserved, std::string& out) {
 std::string percent_decoded(std::string_view text) {
     std::string out;
     for (std::size_t i = 0; i < text.size(); ++i) {
-        if (text[i] == '%' && i + 2 < text.size() && is_hex_digit(text[i + 1]) && is_hex_digit(text[i + 2])) {
+        if (text[i] == '%' && i + 2 < text.size() && is_percent_digit(text[i + 1]) && is_percent_digit(text[i + 2])) {
             out += static_cast<char>(hex_value(text[i + 1]) * 16 + hex_value(text[i + 2]));
             i += 2;
         } else {

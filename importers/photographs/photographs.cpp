@@ -24,7 +24,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t most_files = 200'000;
+constexpr std::size_t most_photographs = 200'000;
 constexpr int most_depth = 16;
 constexpr std::uint64_t most_picture_bytes = std::uint64_t{2} << 30;
 constexpr std::size_t most_head_bytes = 16u << 20;
@@ -132,9 +132,9 @@ private:
                 wrong("photographs-other", Severity::warning, file, "this is no photograph and is passed over",
                       "load it by itself, or leave it");
             }
-            if (pictures_.size() + captions_.size() > most_files) {
+            if (pictures_.size() + captions_.size() > most_photographs) {
                 wrong("photographs-many", Severity::error, fs::path(),
-                      fmt::format("the folder holds more than {} files", most_files), "load its parts one by one");
+                      fmt::format("the folder holds more than {} files", most_photographs), "load its parts one by one");
                 return false;
             }
         }

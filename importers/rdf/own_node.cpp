@@ -52,12 +52,6 @@ const std::set<std::string, std::less<>>& fields_of(std::string_view word) {
     return all.find(word)->second;
 }
 
-std::string json_text(std::string_view text) {
-    std::string out;
-    append_json_string(text, out);
-    return out;
-}
-
 // The text of any term: of a literal its words, of one of our IRIs what it names.
 std::string text_of(std::string_view term) {
     if (is_literal(term)) return literal_of(term).text;
@@ -105,14 +99,14 @@ public:
         gather("");
         if (word_ == "claim") gather("proposition");
         for (const std::string_view content : {"claim", "evidence", "list", "argument", "ruling"}) {
-            if (word_ == content) members_["id"] = json_text(name.name);
+            if (word_ == content) members_["id"] = json_string(name.name);
         }
         lists();
         if (!good_) return std::nullopt;
         std::string out = fmt::format("{{\"{}\":{{", word_);
         for (const auto& [member, text] : members_) {
             if (out.back() != '{') out += ',';
-            out += json_text(member) + ':' + text;
+            out += json_string(member) + ':' + text;
         }
         return out + "}}";
     }
@@ -163,25 +157,25 @@ private:
         const std::string beside = first(part, own_term("term", "language"));
         if (language.empty() && !beside.empty()) language = text_of(beside);
         std::string out = "{";
-        if (!language.empty()) out += "\"language\":" + json_text(language) + ',';
-        return out + "\"text\":" + json_text(text_of(term)) + '}';
+        if (!language.empty()) out += "\"language\":" + json_string(language) + ',';
+        return out + "\"text\":" + json_string(text_of(term)) + '}';
     }
 
     static std::string number_json(const std::string& text) {
         double number = 0;
-        return read_json_number(text, number) ? text : json_text(text);
+        return read_json_number(text, number) ? text : json_string(text);
     }
 
     std::string object_json(std::string_view term) const {
-        if (!is_literal(term)) return "{\"entity\":" + json_text(text_of(term)) + '}';
+        if (!is_literal(term)) return "{\"entity\":" + json_string(text_of(term)) + '}';
         const LiteralParts parts = literal_of(term);
-        if (parts.datatype == edtf_datatype) return "{\"date\":" + json_text(parts.text) + '}';
+        if (parts.datatype == edtf_datatype) return "{\"date\":" + json_string(parts.text) + '}';
         if (parts.datatype == xsd("decimal") || parts.datatype == xsd("double") || parts.datatype == xsd("integer")) {
             std::string unit = first("proposition", own_term("term", "unit"));
-            if (!unit.empty()) unit = ",\"unit\":" + json_text(text_of(unit));
-            return "{\"number\":" + json_text(parts.text) + unit + '}';
+            if (!unit.empty()) unit = ",\"unit\":" + json_string(text_of(unit));
+            return "{\"number\":" + json_string(parts.text) + unit + '}';
         }
-        return "{\"text\":" + json_text(parts.text) + '}';
+        return "{\"text\":" + json_string(parts.text) + '}';
     }
 
     std::string json_of(std::string_view field, const std::string& term) const {
@@ -189,7 +183,7 @@ private:
         if (field == "label") return name_json("", term);
         if (field == "private") return text_of(term) == "true" ? "true" : "false";
         if (is_number_field(field)) return number_json(text_of(term));
-        return json_text(text_of(term));
+        return json_string(text_of(term));
     }
 
     // The lists, whose elements are parts of their own: "name:1", "copying:2".
@@ -206,12 +200,12 @@ private:
             if (kind == "name" && word_ == "entity" && !content.empty()) {
                 elements["also"][place] = name_json(part, content);
             } else if (kind == "identifier" && word_ == "entity" && !content.empty()) {
-                elements["identifiers"][place] = json_text(text_of(content));
+                elements["identifiers"][place] = json_string(text_of(content));
             } else if (kind == "copying" && word_ == "source") {
                 elements["copied_from"][place] = copy_json(part);
             } else if (kind == "field" && word_ == "source") {
-                elements["more"][place] = json_text(text_of(first(part, own_term("term", "name")))) + ':' +
-                                          json_text(text_of(first(part, own_term("term", "text"))));
+                elements["more"][place] = json_string(text_of(first(part, own_term("term", "name")))) + ':' +
+                                          json_string(text_of(first(part, own_term("term", "text"))));
             }
         }
         for (const auto& [field, list] : elements) {
@@ -223,7 +217,7 @@ private:
     }
 
     std::string copy_json(std::string_view part) const {
-        std::string out = "{\"of\":" + json_text(text_of(first(part, term_of("prov:entity"))));
+        std::string out = "{\"of\":" + json_string(text_of(first(part, term_of("prov:entity"))));
         for (const std::string_view field : {"chance", "fidelity"}) {
             const std::string term = first(part, own_term("term", field));
             if (!term.empty()) out += fmt::format(",\"{}\":{}", field, number_json(text_of(term)));

@@ -36,6 +36,12 @@ void append_json_string(std::string_view text, std::string& out) {
     out += '"';
 }
 
+std::string json_string(std::string_view text) {
+    std::string out;
+    append_json_string(text, out);
+    return out;
+}
+
 void append_json_number(double number, std::string& out) {
     char buffer[32];
     const auto [end, error] = std::to_chars(buffer, buffer + sizeof buffer, number);

@@ -18,7 +18,7 @@ constexpr std::size_t longest_word = 60;
 bool is_small(char c) {
     return c >= 'a' && c <= 'z';
 }
-bool is_digit(char c) {
+bool is_slug_digit(char c) {
     return c >= '0' && c <= '9';
 }
 
@@ -81,10 +81,10 @@ std::optional<KeyParts> split_key(std::string_view key) {
     const KeyParts parts{key.substr(0, colon), key.substr(colon + 1)};
     if (parts.kind.size() > 40 || parts.slug.size() > longest_slug || !is_small(parts.kind[0])) return std::nullopt;
     for (const char c : parts.kind)
-        if (!is_small(c) && !is_digit(c) && c != '-') return std::nullopt;
-    if (!is_small(parts.slug[0]) && !is_digit(parts.slug[0])) return std::nullopt;
+        if (!is_small(c) && !is_slug_digit(c) && c != '-') return std::nullopt;
+    if (!is_small(parts.slug[0]) && !is_slug_digit(parts.slug[0])) return std::nullopt;
     for (const char c : parts.slug)
-        if (!is_small(c) && !is_digit(c) && c != '-' && c != '.' && c != '_') return std::nullopt;
+        if (!is_small(c) && !is_slug_digit(c) && c != '-' && c != '.' && c != '_') return std::nullopt;
     return parts;
 }
 
@@ -98,7 +98,7 @@ std::string slugify(std::string_view label) {
         is_ascii(label) ? lower_ascii(label) : transliterated(label, "Any-Latin; Latin-ASCII; Lower");
     std::string out;
     for (const char c : ascii) {
-        if (is_small(c) || is_digit(c)) {
+        if (is_small(c) || is_slug_digit(c)) {
             out += c;
         } else if (c != '\'' && !out.empty() && out.back() != '-') {
             out += '-';

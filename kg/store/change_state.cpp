@@ -9,7 +9,7 @@ namespace saggar {
 namespace {
 
 // Claims are numbered as they arrive, so behind subject and relation the order is there already.
-KeyShape shape_of(char family) {
+KeyShape claim_shape(char family) {
     if (family != 'c') return {};
     return {{4, 5, 6, 7, 8, 11, 12, 16, 17, 18, 19, 20, 22, 23, 24}, 7};  // subject relation | number ordinal
 }
@@ -71,7 +71,7 @@ void Change::State::emit(std::string_view key, std::string_view value) {
     if (!family) {
         const std::size_t budget = budget_of(key[0], head.memory_budget);
         const auto derive = [this](const PairChunk& rows) { indexes.derive(rows); };
-        family = std::make_unique<SortedRuns>(incoming, std::string("pairs-") + key[0], budget, shape_of(key[0]), &sorting,
+        family = std::make_unique<SortedRuns>(incoming, std::string("pairs-") + key[0], budget, claim_shape(key[0]), &sorting,
                                               key[0] == 'c' ? derive : std::function<void(const PairChunk&)>());
     }
     family->add(key, value);

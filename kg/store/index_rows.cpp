@@ -11,7 +11,7 @@ constexpr char queued_words = 'W';  // in a queue: a text whose words are wanted
 
 // Keys hold 8-byte numbers of which the low bytes tell (keys.h); entity and claim numbers are expected below 2^40. Claims are
 // numbered as they arrive, so behind subject and relation the order is there already.
-KeyShape shape_of(char family) {
+KeyShape index_shape(char family) {
     switch (family) {
         case 'o':  // thing relation side, subject | number or number | object
             return {{4, 5, 6, 7, 8, 11, 12, 13, 17, 18, 19, 20, 21, 25, 26, 27, 28, 29}, 13};
@@ -52,7 +52,7 @@ void IndexRows::emit(std::string_view key, std::string_view value) {
     auto& family = families_[key[0]];
     if (!family) {
         family = std::make_unique<SortedRuns>(folder_, std::string("index-") + key[0], budget_of(key[0], memory_budget_),
-                                              shape_of(key[0]));
+                                              index_shape(key[0]));
     }
     family->add(key, value);
 }
