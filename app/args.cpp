@@ -72,7 +72,9 @@ int report(const Fault& fault, std::ostream& err, int status) {
 
 int guarded(const Verb& verb, Call& call) {
     try {
-        return verb.run(call);
+        const int status = verb.run(call);
+        if (!call.out->flush()) throw Fault("the answer could not be written", "see that the disk that takes the output is not full");
+        return status;
     } catch (const UsageFault& fault) {
         return report(fault, *call.err, usage);
     } catch (const Fault& fault) {

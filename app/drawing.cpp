@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 #include <sstream>
 
 #include "kg/model/fault.h"
@@ -114,25 +113,6 @@ std::string picture_bytes(const Drawing& drawing, PictureFormat format, const La
             return table_of(drawing, layout);
     }
     return {};
-}
-
-void write_whole(const std::string& file, const std::string& bytes, std::ostream& out) {
-    if (file.empty() || file == "-") {
-        out << bytes;
-        return;
-    }
-    const std::string beside = file + ".part";
-    std::ofstream stream(beside, std::ios::binary | std::ios::trunc);
-    stream << bytes;
-    stream.close();
-    std::error_code error;
-    if (stream) std::filesystem::rename(beside, file, error);
-    if (!stream || error) {
-        std::error_code ignored;
-        std::filesystem::remove(beside, ignored);
-        throw UsageFault(fmt::format("{} cannot be written", file),
-                         "look whether the folder is there, may be written to and has room");
-    }
 }
 
 }  // namespace saggar::app

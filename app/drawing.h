@@ -29,7 +29,4 @@ PictureFormat picture_format(const std::string& as, const std::string& file, con
 // UsageFault. `resolution`: of PNG, dots to the inch.
 std::string picture_bytes(const Drawing& drawing, PictureFormat format, const Layout& layout, double resolution);
 
-// Writes the file in one go, by way of a file beside it; "-" is standard output. UsageFault where it cannot be written.
-void write_whole(const std::string& file, const std::string& bytes, std::ostream& out);
-
 }  // namespace saggar::app

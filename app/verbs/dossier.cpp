@@ -8,6 +8,7 @@
 #include "app/drawing.h"
 #include "app/session.h"
 #include "app/verbs/verbs.h"
+#include "app/whole_file.h"
 #include "importers/csl_write.h"
 #include "kg/model/fault.h"
 #include "kg/weigh/weigher.h"

@@ -6,6 +6,7 @@
 #include "app/session.h"
 #include "app/tracing.h"
 #include "app/verbs/verbs.h"
+#include "app/whole_file.h"
 #include "kg/model/fault.h"
 #include "kg/model/vocabulary.h"
 #include "kg/weigh/profile.h"

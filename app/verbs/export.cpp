@@ -1,9 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cstdio>
-#include <filesystem>
-#include <fstream>
 
 #include "app/bag_export.h"
 #include "app/line_export.h"
@@ -11,6 +8,7 @@
 #include "app/session.h"
 #include "app/table_export.h"
 #include "app/verbs/verbs.h"
+#include "app/whole_file.h"
 #include "importers/bibtex_write.h"
 #include "importers/csl_write.h"
 #include "importers/ris_write.h"
@@ -78,16 +76,9 @@ int run_export(Call& call) {
         write_export(call, graph, from, *call.out);
         return fine;
     }
-    // Written beside its place and moved there: a reader never sees half a file.
-    const std::string part = path + ".part";
-    std::ofstream out(part, std::ios::binary | std::ios::trunc);
-    const std::size_t left_out = write_export(call, graph, from, out);
-    out.close();
-    if (!out) {
-        std::remove(part.c_str());
-        throw StoreFault("cannot write " + path, "see that the folder is there and that the disk is not full");
-    }
-    std::filesystem::rename(part, path);
+    WholeFile file(path);
+    const std::size_t left_out = write_export(call, graph, from, file.out());
+    file.finish();
     *call.err << fmt::format("exported entries {} to {} to {}", from, graph.entry(), path);
     if (left_out) *call.err << fmt::format("; {} private records left out (see --with-private)", left_out);
     *call.err << '\n';
