@@ -1,15 +1,14 @@
 #include "app/loading.h"
 
 #include <fmt/format.h>
-#include <sodium.h>
 #include <unistd.h>
 
-#include <cstdio>
 #include <fstream>
 #include <iostream>
 #include <nlohmann/json.hpp>
 
 #include "app/graph_sink.h"
+#include "app/loaded_before.h"
 #include "app/session.h"
 #include "importers/bag/bag_check.h"
 #include "importers/bag/read_bag.h"
@@ -24,52 +23,6 @@
 
 namespace saggar::app {
 namespace {
-
-// The digest of everything that decides what a load brings.
-class LoadDigest {
-public:
-    LoadDigest() { crypto_generichash_init(&state_, nullptr, 0, id_.bytes.size()); }
-    void text(std::string_view part) {
-        crypto_generichash_update(&state_, reinterpret_cast<const unsigned char*>(part.data()), part.size());
-        const unsigned char end = 0;
-        crypto_generichash_update(&state_, &end, 1);
-    }
-    void file(const std::filesystem::path& path) {
-        std::FILE* in = std::fopen(path.c_str(), "rb");
-        if (!in) throw UsageFault("cannot read " + path.string(), "see that the file is there");
-        std::string buffer(1 << 20, '\0');
-        while (const std::size_t got = std::fread(buffer.data(), 1, buffer.size(), in))
-            crypto_generichash_update(&state_, reinterpret_cast<const unsigned char*>(buffer.data()), got);
-        std::fclose(in);
-        text({});
-    }
-    ContentId finish() {
-        crypto_generichash_final(&state_, id_.bytes.data(), id_.bytes.size());
-        return id_;
-    }
-
-private:
-    crypto_generichash_state state_;
-    ContentId id_;
-};
-
-// A bag is told by its manifests, which name every byte of it. Other folders are not remembered: loading them again finds
-// nothing new.
-std::optional<ContentId> digest_of(const LoadJob& job) {
-    LoadDigest digest;
-    if (!std::filesystem::is_directory(job.path)) {
-        digest.file(job.path);
-    } else if (is_bag(job.path)) {
-        for (const char* const name : {"manifest-sha256.txt", "manifest-sha512.txt"})
-            if (std::filesystem::is_regular_file(job.path / name)) digest.file(job.path / name);
-    } else {
-        return std::nullopt;
-    }
-    if (!job.options.map.empty()) digest.file(job.options.map);
-    digest.text(job.options.source);
-    digest.text(job.options.format ? format_name(*job.options.format) : std::string_view());
-    return digest.finish();
-}
 
 // A whole export brings the vocabulary its records were written under.
 std::optional<Vocabulary> vocabulary_of_export(const LoadJob& job) {
@@ -146,9 +99,12 @@ LoadResult load(Store& store, const Call& call, const LoadJob& job) {
     ChangeHead head =
         change_head(call, store, job.verb, job.reason.empty() ? job.path.filename().string() : job.reason);
     if (!job.bytes) {
-        const std::optional<ContentId> digest = digest_of(job);
-        if (digest) result.loaded_before = store.loaded_as(*digest);
-        if (result.loaded_before) {
+        const std::optional<ContentId> digest = load_digest(job.path, job.options);
+        const std::optional<std::uint64_t> before = digest ? store.loaded_as(*digest) : std::nullopt;
+        const EntryStanding standing = before ? entry_standing(*graph, *before) : EntryStanding();
+        if (before && !standing.none_stands()) {
+            result.loaded_before = before;
+            result.taken_back = standing.taken_back;
             if (std::filesystem::is_directory(job.path) && !job.dry_run) keep_pictures_again(store, job, result.problems);
             return result;
         }

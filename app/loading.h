@@ -24,7 +24,8 @@ struct LoadResult {
     Problems problems;
     Entry::Counts counts;                        // new or changed
     std::uint64_t entry = 0;                     // made; 0: none
-    std::optional<std::uint64_t> loaded_before;  // the entry an identical file made
+    std::optional<std::uint64_t> loaded_before;  // the entry an identical file made, of which something stands
+    std::uint64_t taken_back = 0;                // records of that entry that were withdrawn since
 };
 
 // Nothing is kept where a problem is an error. StoreFault, UsageFault (file not there, format not told).

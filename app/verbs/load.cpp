@@ -43,7 +43,10 @@ void tell_of_file(const Call& call, const std::string& file, const LoadResult& r
     *call.out << file << ": ";
     const std::string counts = counts_in_words(result.counts);
     if (result.loaded_before) {
-        *call.out << fmt::format("loaded before, as entry {}; nothing to do\n", *result.loaded_before);
+        *call.out << fmt::format("loaded before, as entry {}{}; nothing to do\n", *result.loaded_before,
+                                 result.taken_back ? fmt::format(", of which {} {} withdrawn since", result.taken_back,
+                                                                 result.taken_back == 1 ? "record was" : "records were")
+                                                   : std::string());
     } else if (result.problems.any_error()) {
         *call.out << fmt::format("{} {}; nothing of this file was kept\n", result.problems.errors(),
                                  result.problems.errors() == 1 ? "error" : "errors");
@@ -69,7 +72,7 @@ int suggest(const Call& call) {
     }
     if (all_fine)
         *call.err << "next: save it, check what is marked \"saggar:proposed\" and take the marks out where it is right,\n"
-                     "    give other columns a propertyUrl (relation:NAME of `saggar show vocabulary`), then load with --map\n";
+                     "    give other columns a propertyUrl (relation:NAME of `saggar vocabulary show`), then load with --map\n";
     return all_fine ? fine : trouble;
 }
 
