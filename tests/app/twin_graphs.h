@@ -14,6 +14,7 @@
 #include "importers/merge/merge.h"
 #include "kg/store/store.h"
 #include "kg/weigh/weigher.h"
+#include "tests/app/twin_records.h"
 #include "tests/kg/store/temporary_folder.h"
 
 namespace saggar::testing {
@@ -86,14 +87,5 @@ std::string difference(const std::string& one, const std::string& other);
 // The ruling that stands first of every claim that has one.
 std::map<ContentId, ContentId> standing_rulings(const Snapshot& graph);
 std::map<ContentId, ContentId> standing_rulings(const PlainState& state);
-
-// A dated claim and its reading.
-std::vector<Record> some_dated(int n, const std::string& by);
-// Claims, readings, arguments and rulings that the operations draw from; `n` tells which.
-Claim some_claim(int n);
-Evidence some_reading(int n, const std::string& by = "");
-Argument some_argument(int n);
-Ruling some_ruling(int n);
-std::vector<Record> some_identity(int n);  // a claim, its evidence, a ruling that accepts it
 
 }  // namespace saggar::testing
