@@ -10,27 +10,14 @@
 #include "kg/weigh/profile.h"
 #include "queries/identify_json.h"
 #include "tests/kg/weigh/small_graph.h"
+#include "tests/queries/named.h"
 
 using namespace saggar;
 using saggar::testing::SmallGraph;
+using saggar::testing::named;
+using saggar::testing::sighting;
 
 namespace {
-
-Sighting sighting(SmallGraph& graph, const std::string& words, bool seen = true) {
-    Privacy privacy(graph.snapshot(), true);
-    Problems problems;
-    const auto read = read_sighting(graph.snapshot(), privacy, words, seen, "--seen", problems);
-    INFO(words << (problems.list().empty() ? "" : to_text(problems.list().front())));
-    REQUIRE(read);
-    return *read;
-}
-
-IdentifyAnswer named(SmallGraph& graph, const std::vector<std::string>& seen, const std::vector<std::string>& not_seen = {},
-                     IdentifyQuestion question = {}) {
-    for (const std::string& words : seen) question.sightings.push_back(sighting(graph, words));
-    for (const std::string& words : not_seen) question.sightings.push_back(sighting(graph, words, false));
-    return identify(graph.snapshot(), graph.weigher(), question);
-}
 
 double fit(SmallGraph& graph, const IdentifyAnswer& answer, const std::string& key) {
     for (const Candidate& one : answer.candidates)

@@ -8,29 +8,11 @@
 #include "queries/identify.h"
 #include "queries/information.h"
 #include "tests/kg/weigh/small_graph.h"
+#include "tests/queries/named.h"
 
 using namespace saggar;
 using saggar::testing::SmallGraph;
-
-namespace {
-
-Sighting sighting(SmallGraph& graph, const std::string& words, bool seen = true) {
-    Privacy privacy(graph.snapshot(), true);
-    Problems problems;
-    const auto read = read_sighting(graph.snapshot(), privacy, words, seen, "--seen", problems);
-    INFO(words << (problems.list().empty() ? "" : to_text(problems.list().front())));
-    REQUIRE(read);
-    return *read;
-}
-
-IdentifyAnswer named(SmallGraph& graph, const std::vector<std::string>& seen, const std::vector<std::string>& not_seen = {},
-                     IdentifyQuestion question = {}) {
-    for (const std::string& words : seen) question.sightings.push_back(sighting(graph, words));
-    for (const std::string& words : not_seen) question.sightings.push_back(sighting(graph, words, false));
-    return identify(graph.snapshot(), graph.weigher(), question);
-}
-
-}  // namespace
+using saggar::testing::named;
 
 namespace {
 
