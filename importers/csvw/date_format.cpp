@@ -9,6 +9,9 @@
 namespace saggar::csvw {
 namespace {
 
+// How patterns ask for a time zone (UTS 35), longer ones first.
+constexpr std::string_view zone_words[] = {"XXX", "XX", "X", "xxx", "xx", "x"};
+
 // What stands in a date, as far as its type has it.
 struct DateFields {
     bool negative = false;
@@ -95,7 +98,7 @@ private:
             return text_.empty() || text_.front() != '.' || (text_.remove_prefix(1), fraction(fields, 100));
         if (take_pattern("z")) return text_.empty() || zone(fields, 3, true);
         if (take_pattern("Z")) return zone(fields, 3, true);
-        for (const std::string_view zone_word : {"XXX", "XX", "X", "xxx", "xx", "x"}) {
+        for (const std::string_view zone_word : zone_words) {
             if (take_pattern(zone_word))
                 return zone(fields, static_cast<int>(zone_word.size()), zone_word.front() == 'X');
         }
@@ -266,7 +269,7 @@ long double order_of(const DateFields& fields) {
 
 // The pattern without a zone at its end.
 std::string_view without_zone(std::string_view pattern) {
-    for (const std::string_view zone : {"XXX", "XX", "X", "xxx", "xx", "x"}) {
+    for (const std::string_view zone : zone_words) {
         if (pattern.size() >= zone.size() && pattern.substr(pattern.size() - zone.size()) == zone) {
             pattern.remove_suffix(zone.size());
             if (!pattern.empty() && pattern.back() == ' ') pattern.remove_suffix(1);
