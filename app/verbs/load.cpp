@@ -72,7 +72,7 @@ int suggest(const Call& call) {
     }
     if (all_fine)
         *call.err << "next: save it, check what is marked \"saggar:proposed\" and take the marks out where it is right,\n"
-                     "    give other columns a propertyUrl (relation:NAME of `saggar vocabulary show`), then load with --map\n";
+                     "    give other columns a propertyUrl (relation:NAME of `saggar show vocabulary`), then load with --map\n";
     return all_fine ? fine : trouble;
 }
 
